@@ -1,0 +1,85 @@
+/** Stands for a sample that was not taken or makes no sense; the least 16-bit integer. */
+export const MISSING = -32768;
+
+/**
+ * What the hub hands over each tick. All integers; anything else counts as missing. `step`
+ * writes back what it made of each value, so that a recorder sees exactly what was consumed.
+ */
+export interface Inputs {
+  /** Milliseconds since boot, 32-bit signed, may wrap. */
+  timeMs: number;
+  /** Throttle servo pulse, µs. */
+  throttleUs: number;
+  /** Steering servo pulse, µs. */
+  steerUs: number;
+  /** Age of the newest frame that held these pulses, ms, 0 or more. */
+  ageMs: number;
+  /** Wanted setup slot, from 0; a slot that is not on board is ignored. */
+  slot: number;
+  /** Guest cap: 0 = off; any other value = on. */
+  guest: number;
+  /** Supply voltage, mV, or MISSING. */
+  batteryMv: number;
+  /** Yaw rate to the left, mrad/s, or MISSING. */
+  yawRateMradS: number;
+  /** Current of each motor, mA, positive when it flows in the direction of drive +; or MISSING. */
+  currentMa: number[];
+}
+
+/** What the core commands, and the signals between its stages. */
+export interface Outputs {
+  /** Command of each motor, permille of full, forward positive; integers. */
+  drive: number[];
+  /** 1 = bridges driven, 0 = drive off (motors coast); integer. */
+  enable: number;
+  /** Steering command, permille of full lock, left positive; integer. */
+  steer: number;
+  /** See State. */
+  state: number;
+  /** See Cause. */
+  cause: number;
+  /** See Flag. */
+  flags: number;
+  /** The slot in force, or being faded to. */
+  slot: number;
+  /** After shaping: throttle, permille, not rounded. */
+  throttle: number;
+  /** After the supervisor: drive demand, permille, not rounded. */
+  demand: number;
+  /** After the split: share by which the inside motor is slowed, permille, not rounded. */
+  cut: number;
+  /** After protection: what is left of the split's commands, permille, not rounded. */
+  limit: number;
+}
+
+/** An input record with every value missing. */
+export function createInputs(): Inputs {
+  return {
+    timeMs: MISSING,
+    throttleUs: MISSING,
+    steerUs: MISSING,
+    ageMs: MISSING,
+    slot: 0,
+    guest: 0,
+    batteryMv: MISSING,
+    yawRateMradS: MISSING,
+    currentMa: [MISSING, MISSING, MISSING, MISSING],
+  };
+}
+
+/** An output record at rest. */
+export function createOutputs(): Outputs {
+  return {
+    drive: [0, 0, 0, 0],
+    enable: 0,
+    steer: 0,
+    state: 0,
+    cause: 0,
+    flags: 0,
+    slot: 0,
+    throttle: 0,
+    demand: 0,
+    cut: 0,
+    limit: 0,
+  };
+}
