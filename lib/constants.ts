@@ -88,10 +88,15 @@ export const enum V {
   GATE_DWELL = 39,
   /** Time constant from command to speed, ms. */
   SPEED_LAG_MS = 40,
-  /** TABLE_POINTS each, 1/10000: path radius of a front wheel over that of the rear outside one. */
-  FRONT_INSIDE = 41,
-  FRONT_OUTSIDE = 58,
-  COUNT = 75,
+  /** Supply voltage assumed while none is measured, mV. */
+  SUPPLY_NOMINAL_MV = 41,
+  /**
+   * TABLE_POINTS each, 1/10000: path radius of the inside front wheel over that of the inside rear
+   * wheel, and of the outside front wheel over that of the outside rear wheel (layout TWO_PAIRS).
+   */
+  FRONT_INSIDE = 42,
+  FRONT_OUTSIDE = 59,
+  COUNT = 76,
 }
 
 /** Index of each setup constant. */

@@ -19,8 +19,8 @@ export const VEHICLE_LIMITS: number[] = [
   0, 10000000, 1, 1000000, 0, 10000000, 1, 1000000, 0, 10000,
   // HEAT: warn, limit, start; BLIND_CAP
   1, 300, 2, 300, 0, 300, 0, 1000,
-  // GATE: rise, dwell; SPEED_LAG_MS
-  1, 1000, 0, 100, 1, 10000,
+  // GATE: rise, dwell; SPEED_LAG_MS, SUPPLY_NOMINAL_MV
+  1, 1000, 0, 100, 1, 10000, 1000, 32000,
 ];
 
 /** The same for a setup, by index `S`, up to its table. */

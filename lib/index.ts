@@ -1,0 +1,13 @@
+export { Cause, Flag, Layout, State } from './codes.ts';
+export { type Constants, FORMAT, S, STEER_HOLD, TABLE_POINTS, V } from './constants.ts';
+export { type Controller, createController } from './controller.ts';
+export { constantsCrc } from './crc32.ts';
+export { SETUP_LIMITS, VEHICLE_LIMITS } from './limits.ts';
+export {
+  BLOCK_HEADER,
+  BLOCK_MAGIC,
+  createRecorder,
+  type Recorder,
+  recordWords,
+} from './recorder.ts';
+export { createInputs, createOutputs, type Inputs, MISSING, type Outputs } from './signals.ts';

@@ -1,0 +1,73 @@
+import { Layout } from './codes.ts';
+import { type Constants, FORMAT, S, TABLE_POINTS, V } from './constants.ts';
+import { crc32Words } from './crc32.ts';
+import { int32 } from './integer.ts';
+import { SETUP_LIMITS, VEHICLE_LIMITS } from './limits.ts';
+
+/**
+ * Whether constants may be driven with: CRC, format, every value an integer inside its limits, and
+ * the relations between them. Never throws, whatever it is given.
+ *
+ * @param table from `createCrcTable`
+ */
+export function checkConstants(table: number[], constants: Constants): boolean {
+  if (!constants || !isList(constants.vehicle) || !isList(constants.setups)) return false;
+  const vehicle = constants.vehicle;
+  const setups = constants.setups;
+  if (!inLimits(vehicle, VEHICLE_LIMITS, V.COUNT) || !vehicleAgrees(vehicle)) return false;
+  let crc = crc32Words(table, vehicle, 0, V.COUNT, 0);
+  if (setups.length < 1 || setups.length > 16) return false;
+  for (let i = 0; i < setups.length; i++) {
+    if (!checkSetup(vehicle, setups[i])) return false;
+    crc = crc32Words(table, setups[i], 0, S.COUNT, crc);
+  }
+  return crc === constants.crc;
+}
+
+/** Whether a setup may be driven with on this vehicle; never throws. */
+export function checkSetup(vehicle: number[], setup: number[]): boolean {
+  return (
+    isList(setup) &&
+    inLimits(setup, SETUP_LIMITS, S.COUNT) &&
+    // Straight on both sides are equal, whatever the rest of the table says.
+    setup[S.CUT_TABLE] === 0 &&
+    setup[S.FALL] <= setup[S.STOP] &&
+    // Else the gate would hold back what the slew stage lets pass.
+    setup[S.RISE] * 2 * vehicle[V.TICK_MS] <= vehicle[V.GATE_RISE] * 1000 &&
+    (setup[S.PIVOT] === 0 || vehicle[V.LAYOUT] === Layout.TRACKED)
+  );
+}
+
+function vehicleAgrees(k: number[]): boolean {
+  const motors = k[V.LAYOUT] === Layout.SINGLE ? 1 : k[V.LAYOUT] === Layout.TWO_PAIRS ? 4 : 2;
+  return (
+    k[V.FORMAT] === FORMAT &&
+    k[V.MOTORS] === motors &&
+    k[V.GAP_MS] > k[V.TICK_MS] &&
+    k[V.THROTTLE_LOW_US] + 100 <= k[V.THROTTLE_CENTRE_US] &&
+    k[V.THROTTLE_CENTRE_US] + 100 <= k[V.THROTTLE_HIGH_US] &&
+    k[V.STEER_LOW_US] + 100 <= k[V.STEER_CENTRE_US] &&
+    k[V.STEER_CENTRE_US] + 100 <= k[V.STEER_HIGH_US] &&
+    k[V.SUPPLY_CUT_MV] <= k[V.SUPPLY_LOW_MV] &&
+    k[V.SUPPLY_LOW_MV] <= k[V.SUPPLY_WARN_MV] &&
+    k[V.HEAT_WARN_K] < k[V.HEAT_LIMIT_K]
+  );
+}
+
+/** Whether all are integers inside their limits; past the limits' end follow tables, 0 to 20000. */
+function inLimits(values: number[], limits: number[], count: number): boolean {
+  if (values.length !== count) return false;
+  for (let i = 0; i < count; i++) {
+    const value = values[i];
+    const tabled = 2 * i >= limits.length;
+    if (value !== int32(value)) return false;
+    if (value < (tabled ? 0 : limits[2 * i]) || value > (tabled ? 20000 : limits[2 * i + 1])) {
+      return false;
+    }
+  }
+  return count - limits.length / 2 >= TABLE_POINTS;
+}
+
+function isList(value: unknown): boolean {
+  return typeof value === 'object' && value !== null && (value as number[]).length > 0;
+}

@@ -1,0 +1,91 @@
+import { S } from './constants.ts';
+
+/**
+ * Bounds how fast commands change. The largest motor moves at the setup's rate and the others in
+ * proportion, so that a launch or a stop keeps the split's ratio. A change of direction passes
+ * through zero and dwells there.
+ */
+export interface Slew {
+  /** Command of each motor, permille, not rounded. */
+  now: number[];
+  /**
+   * @param goal wanted command of each motor, permille
+   * @param rise time that permits, ms
+   * @param stop time that forbids, ms
+   * @param mode 0 = follow; 1 = follow, but fall at the stop rate; 2 = stop
+   */
+  step(goal: number[], rise: number, stop: number, mode: number): void;
+  /** Takes over what the gate let pass of motor `i`, permille. */
+  settle(i: number, passed: number): void;
+  /** Takes over the constants of a setup. */
+  load(setup: number[]): void;
+}
+
+/** Longer than any dwell; at power-up every motor has rested long enough. */
+const RESTED = 100000;
+
+/** @param count number of motors */
+export function createSlew(count: number): Slew {
+  const now = [0, 0, 0, 0];
+  const rest = [RESTED, RESTED, RESTED, RESTED];
+  const direction = [0, 0, 0, 0];
+  let riseRate = 0;
+  let fallRate = 0;
+  let stopRate = 0;
+  let dwell = 0;
+  const slew = { now: now, step: step, settle: settle, load: load };
+
+  function step(goal: number[], rise: number, stop: number, mode: number): void {
+    const up = (riseRate * rise) / 1000;
+    const down = ((mode === 0 || fallRate > stopRate ? fallRate : stopRate) * stop) / 1000;
+    let mostNow = 0;
+    let mostGoal = 0;
+    for (let i = 0; i < count; i++) {
+      const a = now[i] < 0 ? 0 - now[i] : now[i];
+      const b = goal[i] < 0 ? 0 - goal[i] : goal[i];
+      if (a > mostNow) mostNow = a;
+      if (b > mostGoal) mostGoal = b;
+    }
+    for (let i = 0; i < count; i++) {
+      const wanted = mode === 2 ? 0 : allowed(i, goal[i], rise);
+      const negative = now[i] === 0 ? wanted < 0 : now[i] < 0;
+      let a = now[i] < 0 ? 0 - now[i] : now[i];
+      const b = wanted < 0 ? 0 - wanted : wanted;
+      if (b > a) {
+        a += (up * b) / mostGoal;
+        if (a > b) a = b;
+      } else if (a > b) {
+        a -= (down * a) / mostNow;
+        if (a < b) a = b;
+      }
+      set(i, negative ? 0 - a : a);
+    }
+  }
+
+  /** The goal, or 0 while motor `i` still has to pass zero or to dwell there. */
+  function allowed(i: number, goal: number, rise: number): number {
+    if (now[i] !== 0) return goal > 0 === now[i] > 0 ? goal : 0;
+    if (rest[i] < RESTED) rest[i] += rise;
+    return rest[i] < dwell && goal > 0 !== direction[i] > 0 ? 0 : goal;
+  }
+
+  function set(i: number, value: number): void {
+    if (value !== 0) direction[i] = value;
+    else if (now[i] !== 0) rest[i] = 0;
+    now[i] = value;
+  }
+
+  function settle(i: number, passed: number): void {
+    const short = now[i] < 0 ? passed - now[i] : now[i] - passed;
+    if (short >= 1) set(i, passed);
+  }
+
+  function load(setup: number[]): void {
+    riseRate = setup[S.RISE];
+    fallRate = setup[S.FALL];
+    stopRate = setup[S.STOP];
+    dwell = setup[S.DWELL_MS];
+  }
+
+  return slew;
+}

@@ -1,0 +1,116 @@
+import { Layout } from './codes.ts';
+import { S, TABLE_POINTS, V } from './constants.ts';
+
+/**
+ * Shares the demand among the motors.
+ *
+ * Steered layouts slow the inside motor by the cut c(|s|), a table baked from
+ * geometryShare g + cutAtFullLock |s|^curve, g = 1 - (R - t/2) / (R + t/2), R = L / tan(angle).
+ * Where a motor would pass its cap, all are lowered together, so that their ratio stays. Reverse
+ * is exact: the ratio does not depend on the sign of the demand.
+ *
+ * TRACKED: the stick's side is the side the vehicle yaws to in either direction of travel; the
+ * track on the side of the turn's centre is the slower one. A pivot share, greatest without
+ * throttle, turns the tracks against each other.
+ */
+export interface Split {
+  /** Command of each motor, permille, not rounded. */
+  goal: number[];
+  /** Cut in force, permille, 0 to the setup's ceiling, not rounded. */
+  cut: number;
+  /**
+   * @param demand drive demand, permille
+   * @param steer steering command, permille of full lock, left positive
+   * @param cap greatest magnitude of any motor, permille
+   */
+  step(demand: number, steer: number, cap: number): void;
+  /** Takes over the constants of a setup. */
+  load(setup: number[]): void;
+}
+
+/** @param vehicle constants of the vehicle */
+export function createSplit(vehicle: number[]): Split {
+  const layout = vehicle[V.LAYOUT];
+  let setup: number[] = [];
+  const split = { goal: [0, 0, 0, 0], cut: 0, step: step, load: load };
+
+  function step(demand: number, steer: number, cap: number): void {
+    const a = steer < 0 ? 0 - steer : steer;
+    const x = (a * (TABLE_POINTS - 1)) / 1000;
+    let i = x | 0;
+    if (i > TABLE_POINTS - 2) i = TABLE_POINTS - 2;
+    const left = steer > 0;
+    if (layout === Layout.SINGLE) {
+      split.goal[0] = demand;
+      lower(split.goal, 1, cap);
+      return;
+    }
+    let cut = between(setup, S.CUT_TABLE + i, x - i) / 10;
+    if (cut > setup[S.CUT_CEILING]) cut = setup[S.CUT_CEILING];
+    split.cut = cut;
+    // The mean of both sides keeps the share MEAN_SHARE of the demand, the outside the rest.
+    const outside = (demand * 1000) / (1000 - (cut * setup[S.MEAN_SHARE]) / 2000);
+    const inside = (outside * (1000 - cut)) / 1000;
+    if (layout === Layout.TRACKED) {
+      sides(split.goal, left === demand >= 0, inside, outside);
+      pivot(split.goal, setup, demand, steer);
+      lower(split.goal, 2, cap);
+      return;
+    }
+    sides(split.goal, left, inside, outside);
+    if (layout === Layout.TWO_PAIRS) {
+      front(split.goal, vehicle, i, x - i, left, setup[S.FRONT_SHARE]);
+      lower(split.goal, 4, cap);
+    } else lower(split.goal, 2, cap);
+  }
+
+  function load(constants: number[]): void {
+    setup = constants;
+  }
+
+  return split;
+}
+
+function sides(goal: number[], leftInside: boolean, inside: number, outside: number): void {
+  goal[0] = leftInside ? inside : outside;
+  goal[1] = leftInside ? outside : inside;
+}
+
+function front(
+  goal: number[],
+  vehicle: number[],
+  i: number,
+  fraction: number,
+  left: boolean,
+  share: number,
+): void {
+  const inside = (between(vehicle, V.FRONT_INSIDE + i, fraction) * share) / 1000;
+  const outside = (between(vehicle, V.FRONT_OUTSIDE + i, fraction) * share) / 1000;
+  goal[2] = (goal[0] * (left ? inside : outside)) / 10000;
+  goal[3] = (goal[1] * (left ? outside : inside)) / 10000;
+}
+
+function pivot(goal: number[], setup: number[], demand: number, steer: number): void {
+  const a = demand < 0 ? 0 - demand : demand;
+  const fade = setup[S.PIVOT_FADE];
+  if (a >= fade) return;
+  const share = (((setup[S.PIVOT] * steer) / 1000) * (fade - a)) / fade;
+  goal[0] -= share;
+  goal[1] += share;
+}
+
+/** Lowers all motors in the same ratio until none passes the cap. */
+function lower(goal: number[], count: number, cap: number): void {
+  let most = 0;
+  for (let i = 0; i < count; i++) {
+    const a = goal[i] < 0 ? 0 - goal[i] : goal[i];
+    if (a > most) most = a;
+  }
+  if (most <= cap) return;
+  for (let i = 0; i < count; i++) goal[i] = (goal[i] * cap) / most;
+}
+
+/** Linear interpolation between two points of a table. */
+function between(table: number[], index: number, fraction: number): number {
+  return table[index] + (table[index + 1] - table[index]) * fraction;
+}

@@ -1,0 +1,99 @@
+import { Cause, State } from './codes.ts';
+import { S } from './constants.ts';
+
+/** Decides whether the vehicle may move: arming, loss of signal, controlled stop, latched fault. */
+export interface Supervisor {
+  /** See State. */
+  state: number;
+  /** See Cause: why it last stopped by itself. */
+  cause: number;
+  /** 1 while no fresh valid input is there and the last one is still held. */
+  holding: number;
+  /** 1 while the signal counts as lost. */
+  lost: number;
+  /**
+   * @param valid 1 if both pulses are valid
+   * @param ageMs age of the pulses, ms, 0 or more; read only if valid
+   * @param neutral 1 if the stick that drives is in its dead band
+   * @param clockCause from Clock
+   * @param faultCause from protection: the fault present now, or Cause.NONE
+   * @param still 1 if every motor was commanded zero in the last tick
+   * @param rise time that permits, ms
+   * @param stop time that forbids, ms
+   */
+  step(
+    valid: number,
+    ageMs: number,
+    neutral: number,
+    clockCause: number,
+    faultCause: number,
+    still: number,
+    rise: number,
+    stop: number,
+  ): void;
+  /** Takes over the constants of a setup. */
+  load(setup: number[]): void;
+}
+
+/** A supervisor as after power-up: locked. */
+export function createSupervisor(): Supervisor {
+  let hold = 0;
+  let neutralTime = 0;
+  let rearmTime = 0;
+  // Nothing has been received yet: older than any hold time.
+  let stale = 32767;
+  let neutralFor = 0;
+  const self = {
+    state: State.LOCKED as number,
+    cause: Cause.NONE as number,
+    holding: 0,
+    lost: 1,
+    step: step,
+    load: load,
+  };
+
+  function step(
+    valid: number,
+    ageMs: number,
+    neutral: number,
+    clockCause: number,
+    faultCause: number,
+    still: number,
+    rise: number,
+    stop: number,
+  ): void {
+    if (valid === 1) stale = ageMs;
+    else if (stale < 32767) stale += stop;
+    self.lost = stale > hold || clockCause !== Cause.NONE ? 1 : 0;
+    self.holding = valid === 0 && self.lost === 0 ? 1 : 0;
+    if (valid === 1 && self.lost === 0 && neutral === 1) neutralFor += rise;
+    else neutralFor = 0;
+    const moving = self.state === State.READY || self.state === State.DRIVING;
+
+    if (faultCause !== Cause.NONE && self.state !== State.FAULT) {
+      if (self.cause < Cause.LOW_SUPPLY) self.cause = faultCause;
+      self.state = State.STOPPING;
+    } else if (moving && self.lost === 1) {
+      self.cause = clockCause !== Cause.NONE ? clockCause : Cause.SIGNAL_LOST;
+      self.state = State.STOPPING;
+    } else if (moving) {
+      self.state = neutral === 1 && still === 1 ? State.READY : State.DRIVING;
+    } else if (self.state === State.STOPPING) {
+      if (still === 1) self.state = self.cause < Cause.LOW_SUPPLY ? State.LOCKED : State.FAULT;
+      neutralFor = 0;
+    } else if (faultCause !== Cause.NONE) {
+      neutralFor = 0;
+    } else if (neutralFor >= (self.state === State.FAULT ? rearmTime : neutralTime)) {
+      self.state = State.READY;
+      self.cause = Cause.NONE;
+    }
+  }
+
+  function load(setup: number[]): void {
+    hold = setup[S.HOLD_MS];
+    neutralTime = setup[S.NEUTRAL_MS];
+    rearmTime = setup[S.REARM_MS];
+  }
+
+  return self;
+}
