@@ -50,7 +50,12 @@ function vehicleAgrees(k: number[]): boolean {
     k[V.STEER_CENTRE_US] + 100 <= k[V.STEER_HIGH_US] &&
     k[V.SUPPLY_CUT_MV] <= k[V.SUPPLY_LOW_MV] &&
     k[V.SUPPLY_LOW_MV] <= k[V.SUPPLY_WARN_MV] &&
-    k[V.HEAT_WARN_K] < k[V.HEAT_LIMIT_K]
+    k[V.HEAT_WARN_K] < k[V.HEAT_LIMIT_K] &&
+    k[V.HEAT_START_K] < k[V.HEAT_WARN_K] &&
+    // The longest step of the heat model must stay shorter than its time constants.
+    (k[V.WINDING_MJ_K] === 0 || k[V.WINDING_MW_K] * k[V.GAP_MS] < k[V.WINDING_MJ_K] * 1000) &&
+    (k[V.HOUSING_MJ_K] === 0 ||
+      (k[V.WINDING_MW_K] + k[V.HOUSING_MW_K]) * k[V.GAP_MS] < k[V.HOUSING_MJ_K] * 1000)
   );
 }
 
