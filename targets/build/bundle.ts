@@ -1,0 +1,96 @@
+import { readFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Constants } from '../../lib/constants.ts';
+import type { Manifest, Variant } from '../manifest.ts';
+import { packageRoot } from '../package-root.ts';
+import { checkBundle, type Finding } from './check.ts';
+import { compileEs5 } from './es5.ts';
+import { hex32, withHeader } from './header.ts';
+import { type Part, partsOf } from './parts.ts';
+import { publicNames } from './public-names.ts';
+
+/** What to put into a bundle. */
+export interface BundleOptions {
+  /** Manifest of the kind of hub. */
+  target: Manifest;
+  /** The bare core, or the core with recorder, loader and ports. */
+  variant: Variant;
+  /** Baked constants; embedded as integer literals. */
+  constants: Constants;
+  /** Name of each setup in `constants.setups`, in that order; letters, digits and `_.-`. */
+  setups: readonly string[];
+  /** true = short names and no white space; false = readable, with short docs. */
+  minify: boolean;
+}
+
+/** A program for a hub. */
+export interface Bundle {
+  /** The script: a header line, then ES5 in ASCII; see targets/SPEC.md. */
+  code: string;
+  /** Its size. */
+  bytes: number;
+  /** Bytes of each source module in the minified form, whichever form `code` has. */
+  parts: Part[];
+  /** What the gate found; a bundle with findings must not go on a hub. */
+  warnings: Finding[];
+}
+
+/**
+ * Builds one ES5 script from the package's own sources. Same options, same bytes.
+ *
+ * @throws RangeError if names and setups do not match, or a constant is not an integer
+ */
+export async function buildBundle(options: BundleOptions): Promise<Bundle> {
+  const { target, variant, constants, setups } = options;
+  if (setups.length !== constants.setups.length || setups.length === 0) {
+    throw new RangeError(`${setups.length} names for ${constants.setups.length} setups`);
+  }
+  if (![constants.vehicle, ...constants.setups, [constants.crc]].flat().every(Number.isInteger)) {
+    throw new RangeError('a constant is not an integer');
+  }
+  const root = packageRoot();
+  const folder = join(root, 'targets', target.name);
+  const script = await compileEs5({
+    entry: join(folder, `${variant}.ts`),
+    root,
+    global: GLOBAL_NAME,
+    keepFields: await publicNames([
+      ...['signals', 'constants', 'controller', 'recorder'].map((name) =>
+        join(root, 'lib', `${name}.ts`),
+      ),
+      join(folder, 'ports.ts'),
+      join(folder, 'boot.ts'),
+    ]),
+    define: { AXLEWRIGHT_CONSTANTS: JSON.stringify(constants) },
+  });
+  const header = {
+    version: await packageVersion(root),
+    target: target.name,
+    variant,
+    setups: [...setups],
+    constants: hex32(constants.crc),
+  };
+  const readable = withHeader(header, script.readable);
+  const minified = withHeader(header, script.minified);
+  const code = options.minify ? minified : readable;
+  // The readable form gives useful lines; the size is that of what goes on the hub.
+  const warnings = [readable, ...(options.minify ? [minified] : [])].map((text) =>
+    checkBundle(text, target, { measure: text === minified }),
+  );
+  return {
+    code,
+    bytes: code.length,
+    parts: partsOf(script),
+    warnings: warnings.find((findings) => findings.length > 0) ?? [],
+  };
+}
+
+/** The one global a bundle makes: the record its entry assigns to. */
+export const GLOBAL_NAME = 'axlewright';
+
+async function packageVersion(root: string): Promise<string> {
+  const manifest = JSON.parse(await readFile(join(root, 'package.json'), 'utf8')) as {
+    version: string;
+  };
+  return manifest.version;
+}

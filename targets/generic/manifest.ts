@@ -1,0 +1,26 @@
+import type { Manifest } from '../manifest.ts';
+
+/** Any hub with an ES5 engine that hands in the record of ports described in ports.ts. */
+export const generic: Manifest = {
+  name: 'generic',
+  language: 'es5',
+  maxBytes: { core: 10240, full: 16384 },
+  maxBytesPerFurtherSetup: 256,
+  heapBytes: 262144,
+  tickMs: 10,
+  ports: [
+    'nowMs',
+    'readThrottleUs',
+    'readSteerUs',
+    'readInputAgeMs',
+    'readBatteryMv',
+    'readCurrentMa',
+    'readYawRate',
+    'readSlot',
+    'readGuest',
+    'writeDrive',
+    'writeEnable',
+    'writeSteer',
+    'writeBlock',
+  ],
+};
