@@ -19,7 +19,8 @@ export function describeField(field: Described): string[] {
 export function expectedOf(field: FieldMeta): string {
   if (field.kind === 'flag') return 'true or false';
   if (field.kind === 'text') return `a text of ${field.min} to ${field.max} characters`;
-  const unit = field.unit === '1' ? '' : ` (${field.unit})`;
+  const whole = field.whole ? ', a whole number' : '';
+  const unit = (field.unit === '1' ? '' : ` (${field.unit})`) + whole;
   const range = field.min === undefined ? [] : [`${field.min} to ${field.max}${unit}`];
   return [...(field.choices ?? []).map(quote), ...range].join(' or ');
 }

@@ -9,6 +9,8 @@ export type FieldMeta = {
   /** Inclusive range of a number, or of a text's length. */
   min?: number;
   max?: number;
+  /** True if a number must be whole. */
+  whole?: true;
   /** The words that may be written; a choice with a range may be a number instead. */
   choices?: readonly string[];
   /** One or two sentences: what the field is. */
@@ -19,7 +21,7 @@ export type FieldMeta = {
   wrong: string;
 };
 
-type NumberMeta = Omit<FieldMeta, 'kind' | 'choices'> & { min: number; max: number };
+type NumberMeta = Omit<FieldMeta, 'kind' | 'choices' | 'whole'> & { min: number; max: number };
 type PlainMeta = Pick<FieldMeta, 'meaning' | 'wrong'>;
 
 /** A required number with its unit and inclusive range. */
@@ -30,6 +32,18 @@ export function quantity(meta: NumberMeta) {
     v.maxValue(meta.max),
     v.metadata<number, FieldMeta>({ kind: 'number', ...meta }),
   );
+}
+
+/** A whole number that may be left out. */
+export function wholeOr(fallback: number, meta: NumberMeta) {
+  const schema = v.pipe(
+    v.number(),
+    v.minValue(meta.min),
+    v.maxValue(meta.max),
+    v.integer(),
+    v.metadata<number, FieldMeta>({ kind: 'number', whole: true, ...meta }),
+  );
+  return v.optional(schema, fallback);
 }
 
 /** A number that may be left out. */

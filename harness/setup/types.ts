@@ -38,9 +38,9 @@ export interface VehicleInput {
    */
   frontDrive?: 'none' | 'averaged' | undefined;
   /**
-   * Nominal time between two ticks of the core on the hub, whole ms.
+   * Nominal time between two ticks of the core on the hub.
    *
-   * 1 to 100 (ms); default 10.
+   * 1 to 100 (ms), a whole number; default 10.
    *
    * If wrong: Shorter than the hub’s: every tick counts as late. Longer: commands rise too slowly.
    */
@@ -48,7 +48,7 @@ export interface VehicleInput {
   /**
    * Two ticks further apart than this count as a loss of signal; at least two ticks.
    *
-   * 5 to 1000 (ms); default 60.
+   * 5 to 1000 (ms), a whole number; default 60.
    *
    * If wrong: Too short: stops without need. Too long: a hub that hangs drives on unnoticed.
    */
@@ -439,7 +439,7 @@ interface VehicleBattery {
    *
    * 0 to 32 (V); default 0.
    *
-   * 0: No derating.
+   * 0: No derating; then lowV and cutV are 0 as well.
    *
    * If wrong: Too high: weak from the start. Too low: the cut-off comes without warning.
    */
@@ -449,7 +449,7 @@ interface VehicleBattery {
    *
    * 0 to 32 (V); default 0.
    *
-   * 0: Derating is stretched over all voltages below warnV.
+   * 0: Derating is stretched over all voltages below warnV; then cutV is 0 as well.
    *
    * If wrong: Too close to warnV: power goes all at once.
    */
@@ -539,9 +539,10 @@ interface VehicleLimits {
    */
   blindCapPercent?: number | undefined;
   /**
-   * Steepest rise of any command that the last stage lets pass, by tick count.
+   * Steepest rise of any command that the last stage lets pass, by tick count; at most full command
+   * in two ticks.
    *
-   * 5 to 10000 (%/s); default 1000.
+   * 5 to 10000 (%/s); default 500.
    *
    * If wrong: Too high: a fault upstream reaches the gears. Too low: every setup feels slow.
    */

@@ -1,5 +1,5 @@
 import * as v from 'valibot';
-import { choice, flagOr, group, quantity, quantityOr, text } from './field.ts';
+import { choice, flagOr, group, quantity, quantityOr, text, wholeOr } from './field.ts';
 import { motorSchema } from './motor-schema.ts';
 
 /** Calibration of one servo-pulse channel. `reversed` says what a pulse above the centre means. */
@@ -89,7 +89,7 @@ const battery = group('The pack that feeds the motors.', {
     min: 0,
     max: 32,
     meaning: 'Below this the drive is derated, more the lower; needs sensors.supply.',
-    zero: 'No derating.',
+    zero: 'No derating; then lowV and cutV are 0 as well.',
     wrong: 'Too high: weak from the start. Too low: the cut-off comes without warning.',
   }),
   lowV: quantityOr(0, {
@@ -97,7 +97,7 @@ const battery = group('The pack that feeds the motors.', {
     min: 0,
     max: 32,
     meaning: 'Here derating has reached floorPercent; needs sensors.supply.',
-    zero: 'Derating is stretched over all voltages below warnV.',
+    zero: 'Derating is stretched over all voltages below warnV; then cutV is 0 as well.',
     wrong: 'Too close to warnV: power goes all at once.',
   }),
   cutV: quantityOr(0, {
@@ -160,11 +160,13 @@ const limits = group('Limits of the vehicle that hold whatever a setup says.', {
     zero: 'Without its sensors the car does not drive.',
     wrong: 'Too high: motors and cells are unguarded at full power.',
   }),
-  riseCeilingPercentPerS: quantityOr(1000, {
+  riseCeilingPercentPerS: quantityOr(500, {
     unit: '%/s',
     min: 5,
     max: 10000,
-    meaning: 'Steepest rise of any command that the last stage lets pass, by tick count.',
+    meaning:
+      'Steepest rise of any command that the last stage lets pass, by tick count; at most full ' +
+      'command in two ticks.',
     wrong: 'Too high: a fault upstream reaches the gears. Too low: every setup feels slow.',
   }),
   dwellMs: quantityOr(50, {
@@ -212,14 +214,14 @@ export const vehicleSchema = group('The car: geometry, motors, pack, receiver, s
     }),
     'none',
   ),
-  tickMs: quantityOr(10, {
+  tickMs: wholeOr(10, {
     unit: 'ms',
     min: 1,
     max: 100,
-    meaning: 'Nominal time between two ticks of the core on the hub, whole ms.',
+    meaning: 'Nominal time between two ticks of the core on the hub.',
     wrong: 'Shorter than the hub’s: every tick counts as late. Longer: commands rise too slowly.',
   }),
-  gapMs: quantityOr(60, {
+  gapMs: wholeOr(60, {
     unit: 'ms',
     min: 5,
     max: 1000,

@@ -1,0 +1,105 @@
+import { existsSync, readdirSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { type Problem, UserError } from '../problems.ts';
+import { checkPair } from './check-pair.ts';
+import { loadSetup, loadSurfaces, loadVehicle, unknownName } from './load-records.ts';
+import type { LoadedSetup, LoadedVehicle, Surface } from './records.ts';
+
+/** A garage: one vehicle, the floors it drives on, its setups and its recorded runs. */
+export interface Garage {
+  /** The folder, as the user named it. */
+  dir: string;
+  vehicle: LoadedVehicle;
+  surfaces: Surface[];
+  /** At least one, by file name. */
+  setups: LoadedSetup[];
+  /** Paths of the `.csv` files in `runs/`, by name; none if there is no such folder. */
+  runs: string[];
+}
+
+/**
+ * Loads and checks a whole garage: `vehicle.ts`, `surfaces.ts`, `setups/*.ts`, `runs/`; `.js` does
+ * as well as `.ts`.
+ *
+ * @param dir path as the user named it
+ * @throws UserError with every problem of every file, not only the first
+ */
+export async function loadGarage(dir: string): Promise<Garage> {
+  if (!existsSync(dir) || !statSync(dir).isDirectory()) {
+    const cure = `"axlewright new ${dir}" makes one.`;
+    throw new UserError([{ file: dir, message: 'is not a garage folder.', cure }]);
+  }
+  const problems: Problem[] = [];
+  async function gather<T>(what: Promise<T>): Promise<T | undefined> {
+    try {
+      return await what;
+    } catch (error) {
+      if (!(error instanceof UserError)) throw error;
+      problems.push(...error.problems);
+      return undefined;
+    }
+  }
+  const vehicle = await gather(loadVehicle(sourceFile(dir, 'vehicle')));
+  const surfaces = await gather(loadSurfaces(sourceFile(dir, 'surfaces')));
+  const files = setupFiles(join(dir, 'setups'));
+  if (files.length === 0) {
+    const cure = 'Write one with defineSetup, or copy one from a garage of "axlewright new".';
+    problems.push({ file: join(dir, 'setups'), message: 'holds no setup.', cure });
+  }
+  const setups: LoadedSetup[] = [];
+  for (const file of files) {
+    const setup = await gather(loadSetup(file));
+    if (setup !== undefined) setups.push(setup);
+  }
+  problems.push(...doubledNames(setups));
+  for (const setup of setups) {
+    if (surfaces) problems.push(...unknownSurface(setup, surfaces));
+    if (vehicle) problems.push(...checkPair(vehicle, setup));
+  }
+  if (problems.length > 0 || !vehicle || !surfaces) throw new UserError(problems);
+  return { dir, vehicle, surfaces, setups, runs: listFiles(join(dir, 'runs'), /\.csv$/) };
+}
+
+/**
+ * The setup of this name.
+ *
+ * @throws UserError naming all setups, with a hint, if there is none
+ */
+export function findSetup(garage: Garage, name: string): LoadedSetup {
+  const setup = garage.setups.find((each) => each.name === name);
+  if (setup) return setup;
+  const known = garage.setups.map((each) => each.name);
+  throw new UserError([unknownName(garage.dir, 'setup', name, known)]);
+}
+
+function sourceFile(dir: string, name: string): string {
+  const script = join(dir, `${name}.js`);
+  const typed = join(dir, `${name}.ts`);
+  return existsSync(script) && !existsSync(typed) ? script : typed;
+}
+
+function setupFiles(dir: string): string[] {
+  return listFiles(dir, /(?<!\.d)\.[tj]s$/);
+}
+
+function listFiles(dir: string, pattern: RegExp): string[] {
+  if (!existsSync(dir)) return [];
+  const names = readdirSync(dir).filter((name) => pattern.test(name));
+  return names.sort().map((name) => join(dir, name));
+}
+
+function doubledNames(setups: readonly LoadedSetup[]): Problem[] {
+  return setups.flatMap((setup, i) => {
+    const first = setups.findIndex((each) => each.name === setup.name);
+    const other = setups[first];
+    if (first === i || other === undefined) return [];
+    const message = `found "${setup.name}", the name of ${other.file}.`;
+    return [{ file: setup.file, field: 'name', message, cure: 'Give each setup its own name.' }];
+  });
+}
+
+function unknownSurface(setup: LoadedSetup, surfaces: readonly Surface[]): Problem[] {
+  const known = surfaces.map((surface) => surface.name);
+  if (known.includes(setup.surface)) return [];
+  return [unknownName(setup.file, 'surface', setup.surface, known)];
+}

@@ -1,0 +1,121 @@
+import { Layout } from '../../lib/codes.ts';
+import { FORMAT, V } from '../../lib/constants.ts';
+import { flag, type Row, scaled, table } from './baked-row.ts';
+import { frontPathRatio, radians } from './geometry.ts';
+import { heatConstants, heatSteps } from './heat-constants.ts';
+import type { Vehicle } from './records.ts';
+
+/** Every constant of a vehicle, in the units of lib/constants.ts. */
+export function vehicleRows(vehicle: Vehicle): Row[] {
+  const { layout, tickMs, gapMs, limits } = vehicle;
+  return [
+    scaled(V.FORMAT, 'layout', FORMAT, 1),
+    scaled(V.LAYOUT, 'layout', LAYOUTS[layout].code, 1),
+    scaled(V.MOTORS, 'layout', LAYOUTS[layout].motors, 1),
+    scaled(V.TICK_MS, 'tickMs', tickMs, 1),
+    scaled(V.GAP_MS, 'gapMs', gapMs, 1),
+    ...receiverRows(vehicle),
+    ...sensorRows(vehicle),
+    ...supplyRows(vehicle),
+    ...motorRows(vehicle),
+    ...heatRows(vehicle),
+    scaled(V.BLIND_CAP, 'limits.blindCapPercent', limits.blindCapPercent, 10),
+    {
+      index: V.GATE_RISE,
+      field: 'limits.riseCeilingPercentPerS',
+      value: gateRise(limits.riseCeilingPercentPerS, tickMs),
+    },
+    {
+      index: V.GATE_DWELL,
+      field: 'limits.dwellMs',
+      value: Math.floor(limits.dwellMs / tickMs),
+    },
+    scaled(V.SPEED_LAG_MS, 'limits.speedLagMs', limits.speedLagMs, 1),
+    ...frontRows(vehicle),
+  ];
+}
+
+const LAYOUTS = {
+  single: { code: Layout.SINGLE, motors: 1 },
+  pair: { code: Layout.PAIR, motors: 2 },
+  twoPairs: { code: Layout.TWO_PAIRS, motors: 4 },
+  tracked: { code: Layout.TRACKED, motors: 2 },
+};
+
+/** Permille a tick: a late tick may count for two; one more for rounding; full at most. */
+function gateRise(percentPerS: number, tickMs: number): number {
+  const inTwoTicks = (Math.round(percentPerS * 10) * 2 * tickMs) / 1000;
+  return Math.min(Math.ceil(inTwoTicks) + 1, 1000);
+}
+
+function receiverRows({ receiver }: Vehicle): Row[] {
+  const channel = (name: 'throttle' | 'steering', low: number): Row[] => [
+    scaled(low, `receiver.${name}.lowUs`, receiver[name].lowUs, 1),
+    scaled(low + 1, `receiver.${name}.centreUs`, receiver[name].centreUs, 1),
+    scaled(low + 2, `receiver.${name}.highUs`, receiver[name].highUs, 1),
+    flag(low + 3, `receiver.${name}.reversed`, receiver[name].reversed),
+  ];
+  return [
+    ...channel('throttle', V.THROTTLE_LOW_US),
+    ...channel('steering', V.STEER_LOW_US),
+    scaled(V.PULSE_MARGIN_US, 'receiver.marginUs', receiver.marginUs, 1),
+  ];
+}
+
+function sensorRows({ sensors }: Vehicle): Row[] {
+  return [
+    flag(V.HAS_SUPPLY, 'sensors.supply', sensors.supply),
+    flag(V.HAS_CURRENT, 'sensors.current', sensors.current),
+    flag(V.HAS_GYRO, 'sensors.gyro', sensors.gyro),
+  ];
+}
+
+function supplyRows({ battery }: Vehicle): Row[] {
+  return [
+    scaled(V.SUPPLY_REFERENCE_MV, 'battery.referenceV', battery.referenceV, 1000),
+    scaled(V.SUPPLY_WARN_MV, 'battery.warnV', battery.warnV, 1000),
+    scaled(V.SUPPLY_LOW_MV, 'battery.lowV', battery.lowV, 1000),
+    scaled(V.SUPPLY_CUT_MV, 'battery.cutV', battery.cutV, 1000),
+    scaled(V.SUPPLY_HYSTERESIS_MV, 'battery.hysteresisV', battery.hysteresisV, 1000),
+    scaled(V.SUPPLY_CUT_MS, 'battery.cutTimeMs', battery.cutTimeMs, 1),
+    scaled(V.SUPPLY_FLOOR, 'battery.floorPercent', battery.floorPercent, 10),
+    scaled(V.SUPPLY_NOMINAL_MV, 'battery.openCircuitV', battery.openCircuitV, 1000),
+  ];
+}
+
+function motorRows({ motor }: Vehicle): Row[] {
+  return [
+    scaled(V.MOTOR_MOHM, 'motor.resistanceOhm', motor.resistanceOhm, 1000),
+    scaled(V.CURRENT_LIMIT_MA, 'motor.currentLimitMa', motor.currentLimitMa, 1),
+    scaled(V.STALL_SHARE, 'motor.stallSharePercent', motor.stallSharePercent, 10),
+    scaled(V.STALL_MIN_MA, 'motor.continuousCurrentMa', motor.continuousCurrentMa, 1),
+    scaled(V.STALL_MS, 'motor.stallTimeMs', motor.stallTimeMs, 1),
+  ];
+}
+
+function heatRows({ motor }: Vehicle): Row[] {
+  const heat = heatConstants(motor);
+  const steps = heatSteps(motor);
+  return [
+    { index: V.WINDING_MJ_K, field: 'motor.heat', value: heat.winding },
+    { index: V.WINDING_MW_K, field: 'motor.heat', value: heat.windingOut },
+    { index: V.HOUSING_MJ_K, field: 'motor.heat', value: heat.housing },
+    { index: V.HOUSING_MW_K, field: 'motor.heat', value: heat.housingOut },
+    { index: V.COPPER_PPM_K, field: 'motor.heat', value: heat.copper },
+    { index: V.HEAT_WARN_K, field: 'motor.maxWindingC', value: steps.warn },
+    { index: V.HEAT_LIMIT_K, field: 'motor.maxWindingC', value: steps.limit },
+    { index: V.HEAT_START_K, field: 'motor.startWindingC', value: steps.start },
+  ];
+}
+
+/** Only "twoPairs" has front motors; for any other layout the front wheels count as on a straight. */
+function frontRows({ layout, wheelbaseMm, trackMm, steeringLockDeg }: Vehicle): Row[] {
+  const footprint = { wheelbase: wheelbaseMm, track: trackMm };
+  const lock = radians(steeringLockDeg);
+  const ratio = (side: 'inside' | 'outside') => (share: number) =>
+    layout === 'twoPairs' ? frontPathRatio(footprint, share * lock, side) : 1;
+  return [
+    ...table(V.FRONT_INSIDE, 'steeringLockDeg', ratio('inside')),
+    ...table(V.FRONT_OUTSIDE, 'steeringLockDeg', ratio('outside')),
+  ];
+}
