@@ -1,0 +1,211 @@
+import { type Constants, V } from '../../lib/constants.ts';
+import type { Controller } from '../../lib/controller.ts';
+import type { Inputs, Outputs } from '../../lib/signals.ts';
+import { createStream } from './stream.ts';
+
+/** What a bundle, or the TypeScript source, offers. */
+export interface CoreApi {
+  constants: Constants;
+  createController(constants: Constants): Controller;
+  createInputs(): Inputs;
+  createOutputs(): Outputs;
+}
+
+/** Numbers in a row: time, throttle, steer, age, slot, guest, supply, yaw rate, four currents. */
+export const ROW_WIDTH = 12;
+
+/** What is printed while driving. */
+export type Print = (text: string) => void;
+
+/**
+ * Drives a core with generated inputs, garbage among them, and prints a digest of every bit of its
+ * outputs: `tick digest` after every `every` ticks. This code runs in every engine: ES5, and only
+ * integers are printed, since engines print other numbers differently.
+ *
+ * @param seed start of the stream, a 32-bit integer other than 0
+ * @param ticks number of ticks, a multiple of `every`
+ * @param crcs CRC-32 of each setup on board, to offer them anew; signed 32-bit
+ */
+export function driveStream(
+  core: CoreApi,
+  seed: number,
+  ticks: number,
+  every: number,
+  crcs: number[],
+  print: Print,
+): void {
+  const controller = core.createController(core.constants);
+  const inputs = core.createInputs();
+  const outputs = core.createOutputs();
+  const stream = createStream(seed, core.constants.setups.length);
+  const digest = createDigest(core.constants.vehicle[V.MOTORS]!);
+  for (let tick = 1; tick <= ticks; tick++) {
+    stream.fill(inputs, outputs);
+    const slot = stream.offer();
+    if (slot >= 0) {
+      const setup = core.constants.setups[slot]!;
+      digest.mix(controller.offerSetup(slot, setup, crcs[slot]! ^ stream.flaw()));
+    }
+    controller.step(inputs, outputs);
+    digest.mixTick(inputs, outputs);
+    if (tick % every === 0) print(`${tick} ${digest.value()}`);
+  }
+}
+
+/**
+ * The same with recorded inputs.
+ *
+ * @param chunks functions that return rows, one after the other, ROW_WIDTH integers each
+ */
+export function driveRows(
+  core: CoreApi,
+  chunks: (() => number[])[],
+  every: number,
+  print: Print,
+): void {
+  const digest = createDigest(core.constants.vehicle[V.MOTORS]!);
+  let tick = 0;
+  eachRow(core, chunks, (inputs, outputs) => {
+    tick++;
+    digest.mixTick(inputs, outputs);
+    if (tick % every === 0) print(`${tick} ${digest.value()}`);
+  });
+  print(`${tick} ${digest.value()}`);
+}
+
+/** Drives a core with recorded inputs and prints its outputs, a line a tick; see `readTicks`. */
+export function printRows(core: CoreApi, chunks: (() => number[])[], print: Print): void {
+  eachRow(core, chunks, (_inputs, outputs) => {
+    const { drive, enable, steer, state, cause, flags, slot } = outputs;
+    let line = `${drive[0]} ${drive[1]} ${drive[2]} ${drive[3]}`;
+    line += ` ${enable} ${steer} ${state} ${cause} ${flags} ${slot}`;
+    line += exact(outputs.throttle) + exact(outputs.demand);
+    print(line + exact(outputs.cut) + exact(outputs.limit));
+  });
+}
+
+function eachRow(
+  core: CoreApi,
+  chunks: (() => number[])[],
+  use: (inputs: Inputs, outputs: Outputs) => void,
+): void {
+  const controller = core.createController(core.constants);
+  const inputs = core.createInputs();
+  const outputs = core.createOutputs();
+  for (let i = 0; i < chunks.length; i++) {
+    const rows = chunks[i]!();
+    for (let at = 0; at < rows.length; at += ROW_WIDTH) {
+      inputs.timeMs = rows[at]!;
+      inputs.throttleUs = rows[at + 1]!;
+      inputs.steerUs = rows[at + 2]!;
+      inputs.ageMs = rows[at + 3]!;
+      inputs.slot = rows[at + 4]!;
+      inputs.guest = rows[at + 5]!;
+      inputs.batteryMv = rows[at + 6]!;
+      inputs.yawRateMradS = rows[at + 7]!;
+      for (let motor = 0; motor < 4; motor++) inputs.currentMa[motor] = rows[at + 8 + motor]!;
+      controller.step(inputs, outputs);
+      use(inputs, outputs);
+    }
+  }
+}
+
+/** A double as three integers: ` high low exponent`, value = (high 2^32 + low) 2^exponent. */
+function exact(x: number): string {
+  takeApart(x);
+  return ` ${high} ${low} ${exponent}`;
+}
+
+// The parts of the last double taken apart; both words carry its sign.
+let high = 0;
+let low = 0;
+let exponent = 0;
+
+/** Takes a finite double apart by arithmetic alone, which is exact for powers of two. */
+function takeApart(x: number): void {
+  high = 0;
+  low = x | 0;
+  exponent = 0;
+  if (x === low) return;
+  if (x - x !== 0) {
+    // Not finite: an exponent that no double has.
+    low = 0;
+    exponent = 9999;
+    return;
+  }
+  let a = x < 0 ? 0 - x : x;
+  while (a >= 9007199254740992) {
+    a /= 2;
+    exponent++;
+  }
+  while (a < 68719476736) {
+    a *= 65536;
+    exponent -= 16;
+  }
+  while (a < 281474976710656) {
+    a *= 16;
+    exponent -= 4;
+  }
+  while (a < 4503599627370496) {
+    a *= 2;
+    exponent--;
+  }
+  high = (a / 4294967296) | 0;
+  low = a - high * 4294967296;
+  if (x < 0) {
+    high = 0 - high;
+    low = 0 - low;
+  }
+}
+
+interface Digest {
+  mix(value: number): void;
+  mixTick(inputs: Inputs, outputs: Outputs): void;
+  value(): number;
+}
+
+/** A 32-bit digest by Jenkins' one-at-a-time steps, over words: integer operators only. */
+function createDigest(motors: number): Digest {
+  let hash = 0;
+  function mix(value: number): void {
+    hash = (hash + (value | 0)) | 0;
+    hash = (hash + (hash << 10)) | 0;
+    hash = hash ^ (hash >>> 6);
+  }
+  function mixDouble(x: number): void {
+    takeApart(x);
+    mix(high);
+    mix(low);
+    mix(exponent);
+  }
+  /** A value that is no 32-bit integer, where one is due, changes the digest too. */
+  function mixInteger(value: number): void {
+    mix(value);
+    if (value !== (value | 0)) mix(1);
+  }
+  function mixTick(inputs: Inputs, outputs: Outputs): void {
+    mixInteger(inputs.timeMs);
+    mixInteger(inputs.throttleUs);
+    mixInteger(inputs.steerUs);
+    mixInteger(inputs.ageMs);
+    mixInteger(inputs.slot);
+    mixInteger(inputs.guest);
+    mixInteger(inputs.batteryMv);
+    mixInteger(inputs.yawRateMradS);
+    for (let i = 0; i < motors; i++) {
+      mixInteger(inputs.currentMa[i]!);
+      mixInteger(outputs.drive[i]!);
+    }
+    mixInteger(outputs.enable);
+    mixInteger(outputs.steer);
+    mixInteger(outputs.state);
+    mixInteger(outputs.cause);
+    mixInteger(outputs.flags);
+    mixInteger(outputs.slot);
+    mixDouble(outputs.throttle);
+    mixDouble(outputs.demand);
+    mixDouble(outputs.cut);
+    mixDouble(outputs.limit);
+  }
+  return { mix, mixTick, value: () => hash };
+}
