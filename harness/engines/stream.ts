@@ -22,6 +22,7 @@ export function createStream(seed: number, slots: number): Stream {
   const throttle = createStick();
   const steer = createStick();
   let time = 0;
+  let stuckFor = 0;
   let age = 0;
   let lostFor = 0;
   let battery = 7800;
@@ -41,8 +42,7 @@ export function createStream(seed: number, slots: number): Stream {
   function fill(inputs: Inputs, outputs: Outputs): void {
     moveClock();
     moveSignal();
-    battery += below(21) - 10;
-    if (battery < 5500 || battery > 8500) battery = 7000;
+    if (below(1500) === 0) battery = 5200 + below(3300);
     if (below(150) === 0) load = below(5);
     if (below(600) === 0) slot = below(slots + 2) - 1;
     if (below(500) === 0) guest = 1 - guest;
@@ -52,7 +52,7 @@ export function createStream(seed: number, slots: number): Stream {
     inputs.ageMs = age;
     inputs.slot = slot;
     inputs.guest = guest;
-    inputs.batteryMv = battery;
+    inputs.batteryMv = battery + below(61) - 30;
     inputs.yawRateMradS = below(6001) - 3000;
     for (let i = 0; i < 4; i++)
       inputs.currentMa[i] = (outputs.drive[i]! | 0) * load + below(101) - 50;
@@ -62,6 +62,11 @@ export function createStream(seed: number, slots: number): Stream {
   }
 
   function moveClock(): void {
+    if (below(3000) === 0) stuckFor = 5 + below(30);
+    if (stuckFor > 0) {
+      stuckFor--;
+      return;
+    }
     time = (time + 9 + below(3)) | 0;
     const event = below(3000);
     if (event < 10) time = (time - 10) | 0;

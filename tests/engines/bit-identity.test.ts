@@ -1,0 +1,122 @@
+import { describe, expect, it } from 'vitest';
+import { type DrivePlan, driveHere, driveScript } from '../../harness/engines/drive-script.ts';
+import * as source from '../../lib/index.ts';
+import { buildBundle } from '../../targets/build/bundle.ts';
+import { generic } from '../../targets/generic/manifest.ts';
+import { layouts, sampleConstants, sampleNames, setupCrcs } from './sample-constants.ts';
+import { usableEngines } from './usable-engines.ts';
+
+type Layout = keyof typeof layouts;
+
+/** The bundle in one form, and what the TypeScript source on Node prints for the same plan. */
+async function prepare(layout: Layout, minify: boolean, ticks: number) {
+  const constants = sampleConstants({ layout });
+  const plan: DrivePlan = {
+    kind: 'stream',
+    seed: 'bit identity',
+    ticks,
+    every: 1000,
+    crcs: setupCrcs(constants),
+  };
+  const { code } = await buildBundle({
+    target: generic,
+    variant: 'core',
+    constants,
+    setups: sampleNames.slice(0, constants.setups.length),
+    minify,
+  });
+  return {
+    script: await driveScript(code, plan),
+    expected: driveHere({ ...source, constants }, plan),
+  };
+}
+
+/** Prints of every engine for one script; commands run beside each other. */
+async function runAll(script: string): Promise<Record<string, string>> {
+  const runs = usableEngines.map(
+    async (engine) => [engine.name, await engine.run(script)] as const,
+  );
+  return Object.fromEntries(await Promise.all(runs));
+}
+
+function same(expected: string): Record<string, string> {
+  return Object.fromEntries(usableEngines.map(({ name }) => [name, expected]));
+}
+
+describe('every engine gives the bits of the TypeScript source on Node', () => {
+  it.each([
+    ['readable', false],
+    ['minified', true],
+  ] as const)(
+    '%s bundle, 100 000 random ticks, two motors',
+    async (_form, minify) => {
+      const { script, expected } = await prepare('pair', minify, 100_000);
+      expect(expected.trim().split('\n')).toHaveLength(100);
+      expect(await runAll(script)).toEqual(same(expected));
+    },
+    120_000,
+  );
+
+  it.each(['single', 'twoPairs', 'tracked'] as const)(
+    'minified bundle, 10 000 random ticks, layout %s',
+    async (layout) => {
+      const { script, expected } = await prepare(layout, true, 10_000);
+      expect(await runAll(script)).toEqual(same(expected));
+    },
+    60_000,
+  );
+});
+
+describe('the random stream is worth its name', () => {
+  it('reaches every state, cause and flag of these stages, and no output is -0', () => {
+    const seen = new Set<string>();
+    for (const layout of Object.keys(layouts) as Layout[]) {
+      const constants = sampleConstants({ layout });
+      const createController = (k: source.Constants): source.Controller => {
+        const core = source.createController(k);
+        const step = (inputs: source.Inputs, outputs: source.Outputs) => {
+          core.step(inputs, outputs);
+          seen.add(`state ${outputs.state}`).add(`cause ${outputs.cause}`);
+          for (let bit = 1; bit <= 256; bit *= 2) if (outputs.flags & bit) seen.add(`flag ${bit}`);
+          for (const value of Object.values(outputs).flat()) {
+            if (Object.is(value, -0)) seen.add('negative zero');
+            if (!Number.isFinite(value)) seen.add('not finite');
+          }
+        };
+        return { ...core, step };
+      };
+      driveHere(
+        { ...source, createController, constants },
+        { kind: 'stream', seed: 'worth', ticks: 60_000, every: 60_000, crcs: setupCrcs(constants) },
+      );
+    }
+    const { State, Cause, Flag } = source;
+    expect([...seen].sort()).toEqual(
+      [
+        ...[State.LOCKED, State.READY, State.DRIVING, State.STOPPING, State.FAULT].map(
+          (state) => `state ${state}`,
+        ),
+        ...[
+          Cause.NONE,
+          Cause.SIGNAL_LOST,
+          Cause.TICK_GAP,
+          Cause.CLOCK_STUCK,
+          Cause.LOW_SUPPLY,
+          Cause.STALLED,
+          Cause.OVERHEATED,
+        ].map((cause) => `cause ${cause}`),
+        ...[
+          Flag.HOLDING,
+          Flag.GUEST,
+          Flag.SUPPLY_LIMIT,
+          Flag.CURRENT_LIMIT,
+          Flag.HEAT_LIMIT,
+          Flag.SENSOR_LOST,
+          Flag.FADING,
+          Flag.CLOCK_ODD,
+          Flag.SETUP_REFUSED,
+        ].map((flag) => `flag ${flag}`),
+      ].sort(),
+    );
+  });
+});

@@ -1,0 +1,76 @@
+import type { Constants } from '../../lib/index.ts';
+import { constantsCrc, Layout, S, TABLE_POINTS, V } from '../../lib/index.ts';
+
+/** The layouts there are, by name. */
+export const layouts = {
+  single: Layout.SINGLE,
+  pair: Layout.PAIR,
+  twoPairs: Layout.TWO_PAIRS,
+  tracked: Layout.TRACKED,
+} as const;
+
+/** Constants by hand, inside lib/limits.ts, that use every stage; not made by the bake. */
+export interface SampleOptions {
+  layout: keyof typeof layouts;
+  /** false = neither supply, current nor gyro; default true. */
+  sensors?: boolean;
+  /** Number of setups, 1 to 3; default 2. */
+  setups?: number;
+}
+
+/** Names for the setups of `sampleConstants`. */
+export const sampleNames = ['hall', 'carpet', 'rain'] as const;
+
+export function sampleConstants(options: SampleOptions): Constants {
+  const layout = layouts[options.layout];
+  const vehicle = sampleVehicle(layout, options.sensors === false ? 0 : 1);
+  const setups = [0, 1, 2].slice(0, options.setups ?? 2).map((i) => sampleSetup(layout, i));
+  const constants: Constants = { vehicle, setups, crc: 0 };
+  constants.crc = constantsCrc(constants);
+  return constants;
+}
+
+/** CRC-32 of each setup alone, as `offerSetup` wants it. */
+export function setupCrcs(constants: Constants): number[] {
+  return constants.setups.map((setup) => constantsCrc({ vehicle: [], setups: [setup], crc: 0 }));
+}
+
+function sampleVehicle(layout: number, sensors: number): number[] {
+  const k = filled(V.COUNT);
+  const motors = layout === Layout.SINGLE ? 1 : layout === Layout.TWO_PAIRS ? 4 : 2;
+  put(k, V.FORMAT, [1, layout, motors, 10, 100]);
+  put(k, V.THROTTLE_LOW_US, [1000, 1500, 2000, 0]);
+  put(k, V.STEER_LOW_US, [1000, 1500, 2000, 1]);
+  put(k, V.PULSE_MARGIN_US, [150, sensors, sensors, sensors]);
+  put(k, V.SUPPLY_REFERENCE_MV, [7600, 6800, 6200, 5800, 200, 1500, 300]);
+  put(k, V.MOTOR_MOHM, [2000, 2400, 800, 700, 600]);
+  put(k, V.WINDING_MJ_K, [500, 20, 6000, 30, 3930, 60, 100, 10]);
+  put(k, V.BLIND_CAP, [500, 120, 6, 250, 7400]);
+  for (let i = 0; i < TABLE_POINTS; i++) {
+    k[V.FRONT_INSIDE + i] = 10000 + 37 * i;
+    k[V.FRONT_OUTSIDE + i] = 10000 + 23 * i;
+  }
+  return k;
+}
+
+function sampleSetup(layout: number, number: number): number[] {
+  const k = filled(S.COUNT);
+  put(k, S.THROTTLE_DEAD_BAND, [40 + number, 350, 1000 - 100 * number, 600, 30 * number]);
+  put(k, S.STEER_DEAD_BAND, [20, 250 + 50 * number, 950, 970, 40, 4000, 600]);
+  put(k, S.HOLD_MS, [200, [0, 2000, -300][number]!, 600, 1500]);
+  put(k, S.RISE, [2500, 4000, 6000 + 500 * number, 80]);
+  put(k, S.CUT_CEILING, [450, 300 * number, 900]);
+  put(k, S.PIVOT, [layout === Layout.TRACKED ? 500 : 0, 350, 400, 700 + 100 * number]);
+  for (let i = 0; i < TABLE_POINTS; i++) k[S.CUT_TABLE + i] = i * i * (12 + 5 * number);
+  return k;
+}
+
+function filled(count: number): number[] {
+  return Array.from({ length: count }, () => 0);
+}
+
+function put(target: number[], at: number, values: number[]): void {
+  values.forEach((value, i) => {
+    target[at + i] = value;
+  });
+}
