@@ -1,0 +1,28 @@
+import type { Tick } from './tick.ts';
+
+/** What a run says about one safety limit. */
+export interface LimitVerdict {
+  /** `S1` to `S17`, as in README. */
+  id: string;
+  /** What the limit demands. */
+  title: string;
+  /** null = nothing in this run exercised it. */
+  held: boolean | null;
+  /** One sentence for the builder: how often it was exercised, the tightest margin, or the breach. */
+  detail: string;
+  /** Run time of the first breach, or, if it held, of the first time it was exercised, ms. */
+  firstAtMs?: number;
+}
+
+/**
+ * Watches a run for one safety limit, tick by tick. It derives what it holds a core to from
+ * inputs, outputs and constants alone, and knows nothing of the core's own bookkeeping. The same
+ * monitors judge property tests, replays and reports.
+ */
+export interface LimitMonitor {
+  readonly id: string;
+  readonly title: string;
+  /** Takes the next tick; allocates nothing. The record is used again. */
+  observe(tick: Tick): void;
+  verdict(): LimitVerdict;
+}
