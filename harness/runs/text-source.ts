@@ -1,0 +1,67 @@
+import { open } from 'node:fs/promises';
+import { UserError } from '../problems.ts';
+
+/** Encodings a file may have; `utf-16` obeys its byte order mark and is little-endian without. */
+export const ENCODINGS = ['utf-8', 'utf-16', 'latin1'] as const;
+export type Encoding = (typeof ENCODINGS)[number];
+
+/** The part of a text file that was read and not yet used up. */
+export interface TextSource {
+  /** Text that was read and not yet used up. */
+  readonly text: string;
+  /** Number of the line that `text` begins in, from 1. */
+  readonly line: number;
+  /** true = nothing is left in the file behind `text`. */
+  readonly ended: boolean;
+  /** Reads on; afterwards `text` is longer or `ended` is true. */
+  fill(): Promise<void>;
+  /** Uses up the first `length` characters, which hold `lines` line breaks. */
+  use(length: number, lines: number): void;
+  close(): Promise<void>;
+}
+
+/**
+ * Opens a text file to be read piece by piece. A byte order mark is taken away; bytes that do not
+ * fit the encoding become U+FFFD, so that they can be told.
+ *
+ * @param path file to read
+ * @throws UserError when there is no such file or it cannot be read
+ */
+export async function openText(path: string, encoding: Encoding): Promise<TextSource> {
+  const file = await open(path, 'r').catch((error: NodeJS.ErrnoException) => {
+    throw cannotRead(path, error);
+  });
+  const buffer = Buffer.allocUnsafe(PIECE);
+  let decoder: TextDecoder | undefined;
+  const source = { text: '', line: 1, ended: false, fill, use, close: () => file.close() };
+
+  async function fill(): Promise<void> {
+    const { bytesRead } = await file.read(buffer, 0, PIECE).catch((error) => {
+      throw cannotRead(path, error);
+    });
+    const bytes = buffer.subarray(0, bytesRead);
+    decoder ??= new TextDecoder(labelOf(encoding, bytes));
+    source.text += decoder.decode(bytes, { stream: bytesRead > 0 });
+    source.ended = bytesRead === 0;
+  }
+
+  function use(length: number, lines: number): void {
+    source.text = source.text.slice(length);
+    source.line += lines;
+  }
+
+  return source;
+}
+
+const PIECE = 262_144;
+
+function labelOf(encoding: Encoding, start: Buffer): string {
+  if (encoding !== 'utf-16') return encoding;
+  return start[0] === 0xfe && start[1] === 0xff ? 'utf-16be' : 'utf-16le';
+}
+
+function cannotRead(path: string, error: NodeJS.ErrnoException): UserError {
+  const message =
+    error.code === 'ENOENT' ? 'There is no such file.' : `Cannot be read (${error.code}).`;
+  return new UserError([{ file: path, message, cure: 'Check the name and the access rights.' }]);
+}
