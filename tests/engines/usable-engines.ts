@@ -5,6 +5,5 @@ import { need } from '../needs.ts';
 /** The engines there are on this machine; with CI=true a missing one is an error. */
 export const usableEngines: readonly Engine[] = engines.filter(
   ({ name }) =>
-    (name !== 'duktape' || need('duk', 'apt-get install duktape') !== null) &&
-    (name !== 'mujs' || need('mujs', 'apt-get install mujs') !== null),
+    (name !== 'duktape' || need('duk') !== null) && (name !== 'mujs' || need('mujs') !== null),
 );
