@@ -2,15 +2,9 @@ import * as v from 'valibot';
 import type { Problem } from '../problems.ts';
 import { checkShape } from './check-shape.ts';
 import { fieldProblem } from './field-problem.ts';
+import { fieldName, type Place } from './place.ts';
 import { breachProblem, type Rule } from './rule.ts';
 import { type SchemaNode, schemaNode } from './schema-node.ts';
-
-/** Where a record was found, for messages. */
-export interface Place {
-  file: string;
-  /** Put before every field's path, such as `[2].`; empty for none. */
-  prefix: string;
-}
 
 /**
  * Checks a value against a record's schema and rules and fills in its defaults.
@@ -23,31 +17,29 @@ export function checkRecord<T>(
   value: unknown,
   place: Place,
 ): { record: T | undefined; problems: Problem[] } {
-  const { file, prefix } = place;
   const root = schemaNode(schema);
   const result = v.safeParse(schema, value);
-  const problems = checkShape(file, prefix, root, value);
-  const taken = new Set(problems.map((problem) => (problem.field ?? '').slice(prefix.length)));
+  const found = checkShape(place, root, value);
   for (const issue of result.issues ?? []) {
     const path = v.getDotPath(issue) ?? '';
-    if (isWithin(path, taken)) continue;
-    taken.add(path);
+    if (isWithin(path, found)) continue;
     const node = nodeAt(root, path.split('.'), value);
-    const field = path === '' ? 'default export' : path;
-    problems.push(fieldProblem(file, prefix + field, node, valueAt(value, path)));
+    const field = fieldName(place, path);
+    found.set(path, fieldProblem(place.file, field, node, valueAt(value, path)));
   }
+  const problems = [...found.values()];
   // Rules read only fields that were found good, so a record that failed elsewhere serves as well.
   const record = result.output as T;
   for (const rule of rules) {
-    if (rule.fields.some((field) => isWithin(field, taken))) continue;
+    if (rule.fields.some((field) => isWithin(field, found))) continue;
     const breach = rule.broken(record);
-    if (breach) problems.push(breachProblem(file, prefix + rule.fields[0], breach));
+    if (breach) problems.push(breachProblem(place.file, fieldName(place, rule.fields[0]), breach));
   }
   return { record: problems.length === 0 ? record : undefined, problems };
 }
 
 /** True if the path, or a group that holds it, is among `paths`. */
-function isWithin(path: string, paths: ReadonlySet<string>): boolean {
+function isWithin(path: string, paths: ReadonlyMap<string, unknown>): boolean {
   const names = path.split('.');
   return paths.has('') || names.some((_, i) => paths.has(names.slice(0, i + 1).join('.')));
 }

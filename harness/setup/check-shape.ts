@@ -1,17 +1,22 @@
 import type { Problem } from '../problems.ts';
 import { fieldProblem } from './field-problem.ts';
 import { nearestName } from './nearest-name.ts';
+import { fieldName, type Place } from './place.ts';
 import type { SchemaNode } from './schema-node.ts';
 
-/** Finds lists where a group of fields belongs, and every unknown field, each with a hint. */
-export function checkShape(file: string, prefix: string, root: SchemaNode, value: unknown) {
-  const problems: Problem[] = [];
+/**
+ * Finds lists where a group of fields belongs, and every unknown field, each with a hint.
+ *
+ * @returns problems by the path they lie at
+ */
+export function checkShape(place: Place, root: SchemaNode, value: unknown): Map<string, Problem> {
+  const problems = new Map<string, Problem>();
   const leaves = leafPaths(root, '');
 
   function visit(node: SchemaNode, path: string, found: unknown): void {
     if (node.node === 'field' || typeof found !== 'object' || found === null) return;
     if (Array.isArray(found)) {
-      problems.push(fieldProblem(file, prefix + path, node, found));
+      problems.set(path, fieldProblem(place.file, fieldName(place, path), node, found));
       return;
     }
     const values = new Map<string, unknown>(Object.entries(found));
@@ -19,18 +24,21 @@ export function checkShape(file: string, prefix: string, root: SchemaNode, value
     if (entries === undefined) return;
     for (const [name, each] of values) {
       const entry = entries.get(name);
-      if (entry !== undefined && entry !== 'key') visit(entry, join(path, name), each);
-      else if (entry === undefined) problems.push(unknown(path, name, [...entries.keys()]));
+      const full = join(path, name);
+      if (entry === undefined) problems.set(full, unknown(path, name, [...entries.keys()]));
+      else if (entry !== 'key') visit(entry, full, each);
     }
   }
 
   function unknown(path: string, name: string, known: string[]): Problem {
     const near = nearestName(name, known);
-    const elsewhere = nearestName(name, [...leaves.keys()]);
+    const elsewhere = leaves.get(nearestName(name, [...leaves.keys()]) ?? '');
     let cure = `Known fields here: ${known.join(', ')}.`;
     if (near !== undefined) cure = `Did you mean "${join(path, near)}"?`;
-    else if (elsewhere !== undefined) cure = `Did you mean "${leaves.get(elsewhere)}"?`;
-    return { file, field: prefix + join(path, name), message: 'unknown field.', cure };
+    else if (elsewhere === join(path, name)) cure = `It belongs to another kind. ${cure}`;
+    else if (elsewhere !== undefined) cure = `Did you mean "${elsewhere}"?`;
+    const field = fieldName(place, join(path, name));
+    return { file: place.file, field, message: 'unknown field.', cure };
   }
 
   visit(root, '', value);

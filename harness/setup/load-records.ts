@@ -45,7 +45,7 @@ export async function loadSurfaces(file: string): Promise<Surface[]> {
   const problems: Problem[] = [];
   const surfaces: Surface[] = [];
   value.forEach((each: unknown, i) => {
-    const place = { file, prefix: `[${i}].` };
+    const place = { file, prefix: `[${i}]` };
     const checked = checkRecord(surfaceSchema, surfaceRules, each, place);
     problems.push(...checked.problems);
     if (checked.record === undefined) return;

@@ -7,7 +7,7 @@ export const surfaceSchema = group('A floor: its friction and the shape of the t
     meaning: 'Name by which setups refer to this surface.',
     wrong: 'A setup that names a surface nobody described is refused.',
   }),
-  source: text(300, {
+  source: text(500, {
     meaning:
       'Where the numbers come from: a publication, a measurement of your own, or "assumption".',
     wrong: 'A guess that looks like a measurement gets trusted like one.',

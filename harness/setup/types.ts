@@ -580,7 +580,7 @@ export interface SurfaceInput {
   /**
    * Where the numbers come from: a publication, a measurement of your own, or "assumption".
    *
-   * A text of 1 to 300 characters; required.
+   * A text of 1 to 500 characters; required.
    *
    * If wrong: A guess that looks like a measurement gets trusted like one.
    */

@@ -1,0 +1,11 @@
+// Setup sheet for the club room's carpet.
+import { defineSetup } from 'axlewright';
+
+export default defineSetup({
+  name: 'carpet',
+  surface: 'low-pile carpet',
+  throttle: { expoPercent: 30, forwardLimitPercent: 90 },
+  steering: { expoPercent: 35, atTopSpeedPercent: 55 },
+  split: { geometrySharePercent: 60, cutCeilingPercent: 22 },
+  slew: { risePercentPerS: 300, fallPercentPerS: 500 },
+});

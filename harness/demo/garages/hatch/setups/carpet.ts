@@ -1,0 +1,13 @@
+// Setup sheet for the club room's carpet: grip and drag, so more power and less help from the split.
+import { defineSetup } from 'axlewright';
+
+export default defineSetup({
+  name: 'carpet',
+  surface: 'low-pile carpet',
+  throttle: { expoPercent: 25, forwardLimitPercent: 100, reverseLimitPercent: 50 },
+  // A car that grips can roll over: take steering away at speed.
+  steering: { expoPercent: 40, atTopSpeedPercent: 45 },
+  split: { geometrySharePercent: 80, cutCeilingPercent: 25 },
+  slew: { risePercentPerS: 350, fallPercentPerS: 600 },
+  guest: { capPercent: 40 },
+});

@@ -1,0 +1,12 @@
+export { createGarage, demoGarage } from './demo/create-garage.ts';
+export { formatProblem, type Problem, UserError } from './problems.ts';
+export { packageRoot } from './root.ts';
+export { bake } from './setup/bake.ts';
+export { constantsHash } from './setup/constants-hash.ts';
+export { defineSetup, defineSurface, defineVehicle } from './setup/define.ts';
+export { describeField, formatFields } from './setup/describe-field.ts';
+export { type FieldDoc, listFields } from './setup/list-fields.ts';
+export { findSetup, type Garage, loadGarage } from './setup/load-garage.ts';
+export { loadSetup, loadSurfaces, loadVehicle } from './setup/load-records.ts';
+export type { LoadedSetup, LoadedVehicle, Setup, Surface, Vehicle } from './setup/records.ts';
+export type { SetupInput, SurfaceInput, VehicleInput } from './setup/types.ts';
