@@ -1,0 +1,107 @@
+/** Everything a report shows. Plain data; every text is escaped by the renderer. */
+export interface ReportData {
+  title: string;
+  subtitle: string;
+  /** The outcome in one sentence, at the very top. */
+  verdict: { held: boolean; text: string };
+  /** Car, setup, surface, engine, hash, core version, duration, ticks ... */
+  facts: Fact[];
+  /** The axis that all panels share, seconds, never falling. */
+  timeS: number[];
+  panels: Panel[];
+  /** What the supervisor did, in the order of time. */
+  states: StateSpan[];
+  /** In any order; the report sorts and numbers them by time. */
+  findings: Finding[];
+  /** One row a safety limit. */
+  limits: LimitRow[];
+  /** Rows of the file that could not be read. */
+  losses: Loss[];
+  /** Two setups over the same inputs; the panels then hold the traces of both. */
+  comparison?: Comparison;
+  /** Sentences of the safety box. */
+  cautions: string[];
+}
+
+/** One line of the box of facts. */
+export interface Fact {
+  label: string;
+  value: string;
+}
+
+/** One chart. */
+export interface Panel {
+  title: string;
+  /** Unit of every trace, as the reader is to see it; empty = none. */
+  unit: string;
+  traces: Trace[];
+  /** Least and greatest value of the axis; left out = fitted to the whole run. */
+  range?: [number, number];
+}
+
+/** One line in a chart. */
+export interface Trace {
+  label: string;
+  /** One value for each of `timeS`; `null` = no sample, drawn as a gap. */
+  values: (number | null)[];
+  /** Left out = each trace of a panel gets another one. */
+  style?: TraceStyle;
+  /**
+   * Which colour of the palette, from 0. Left out = its place in the panel; or, when there is
+   * a comparison and every trace of the panel has a style, its place among those of the same
+   * style: so both setups share a colour.
+   */
+  hue?: number;
+}
+
+/** How a line is broken up. */
+export type TraceStyle = 'solid' | 'dashed' | 'dotted';
+
+/** A stretch of time in one state. */
+export interface StateSpan {
+  fromS: number;
+  toS: number;
+  label: string;
+  kind: StateKind;
+}
+
+/** What a state means to a bystander. */
+export type StateKind = 'off' | 'ready' | 'driving' | 'stopping' | 'fault';
+
+/** Something worth a look. */
+export interface Finding {
+  atS: number;
+  /** End of it; left out = a moment. */
+  toS?: number;
+  severity: Severity;
+  /** A whole sentence. */
+  text: string;
+}
+
+/** How much a finding matters. */
+export type Severity = 'note' | 'warning' | 'breach';
+
+/** The outcome of one safety limit. */
+export interface LimitRow {
+  /** Such as `S4`. */
+  id: string;
+  title: string;
+  /** null = this run did not exercise it. */
+  held: boolean | null;
+  detail: string;
+  /** First time it was broken, or first exercised, seconds. */
+  firstAtS?: number;
+}
+
+/** A row of the file that is not in the charts. */
+export interface Loss {
+  /** Line of the file, from 1. */
+  line: number;
+  reason: string;
+}
+
+/** Figures of two setups side by side. */
+export interface Comparison {
+  names: [string, string];
+  rows: { label: string; a: string; b: string }[];
+}

@@ -1,0 +1,44 @@
+import { escapeHtml } from './html.ts';
+import { outcomeIcon } from './icons.ts';
+import type { ReportData } from './report-data.ts';
+
+/** Title, outcome, facts and cautions. */
+export function summarySection(data: ReportData): string {
+  return `<header class="masthead">
+<p class="maker">axlewright <span>run report</span></p>
+<h1>${escapeHtml(data.title)}</h1>
+<p class="subtitle">${escapeHtml(data.subtitle)}</p>
+</header>
+<section class="verdict ${data.verdict.held ? 'is-held' : 'is-broken'}" aria-label="Outcome">
+${outcomeIcon(data.verdict.held)}
+<p>${escapeHtml(data.verdict.text)}</p>
+</section>
+<div class="brief">
+${facts(data)}
+${cautions(data)}
+</div>`;
+}
+
+function facts(data: ReportData): string {
+  if (data.facts.length === 0) return '';
+  const items = data.facts.map(
+    ({ label, value }) => `<div><dt>${escapeHtml(label)}</dt><dd>${escapeHtml(value)}</dd></div>`,
+  );
+  return `<section class="facts" aria-labelledby="facts-title">
+<h2 id="facts-title">About this run</h2>
+<dl>
+${items.join('\n')}
+</dl>
+</section>`;
+}
+
+function cautions(data: ReportData): string {
+  if (data.cautions.length === 0) return '';
+  const items = data.cautions.map((text) => `<li>${escapeHtml(text)}</li>`);
+  return `<aside class="cautions" aria-labelledby="cautions-title">
+<h2 id="cautions-title">Before you drive</h2>
+<ul>
+${items.join('\n')}
+</ul>
+</aside>`;
+}

@@ -1,0 +1,39 @@
+import { rename, rm, writeFile } from 'node:fs/promises';
+import { basename, dirname, join } from 'node:path';
+import { UserError } from '../problems.ts';
+import { renderReport } from './render-report.ts';
+import type { ReportData } from './report-data.ts';
+
+/**
+ * Writes the report as one HTML file. A reader of `path` sees the old file or the whole new
+ * one, never a part.
+ * @throws UserError when the file cannot be written there
+ */
+export async function writeReport(path: string, data: ReportData): Promise<void> {
+  const html = renderReport(data);
+  const draft = join(dirname(path), `.${basename(path)}.${process.pid}.draft`);
+  try {
+    await writeFile(draft, html);
+    await rename(draft, path);
+  } catch (error) {
+    await rm(draft, { force: true });
+    throw asUserError(path, error);
+  }
+}
+
+const CURES: Readonly<Record<string, string>> = {
+  ENOENT: 'Make the folder first, or name one that exists.',
+  ENOTDIR: 'Name a file inside a folder.',
+  EISDIR: 'Name a file, not a folder.',
+  EACCES: 'Name a folder you may write to.',
+  EPERM: 'Name a folder you may write to.',
+  EROFS: 'Name a folder you may write to.',
+  ENOSPC: 'Free some space on the disk.',
+};
+
+function asUserError(path: string, error: unknown): unknown {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const cure = CURES[code];
+  if (cure === undefined) return error;
+  return new UserError([{ file: path, message: `The report cannot be written (${code}).`, cure }]);
+}

@@ -1,0 +1,39 @@
+import { mkdtemp, readdir, readFile, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { UserError } from '../../harness/problems.ts';
+import { renderReport } from '../../harness/report/render-report.ts';
+import { writeReport } from '../../harness/report/write-report.ts';
+import { sampleReport } from './sample-report.ts';
+
+let folder = '';
+
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'report-'));
+});
+
+afterAll(() => rm(folder, { recursive: true }));
+
+test('replaces an older report and leaves nothing else behind', async () => {
+  const path = join(folder, 'run.html');
+  await writeFile(path, 'old');
+  await writeReport(path, sampleReport());
+  expect(await readFile(path, 'utf8')).toBe(renderReport(sampleReport()));
+  expect(await readdir(folder)).toEqual(['run.html']);
+});
+
+test('data that cannot be drawn leave the older report as it was', async () => {
+  const path = join(folder, 'kept.html');
+  await writeFile(path, 'old');
+  const wrong = { ...sampleReport(), timeS: [1, 0] };
+  await expect(writeReport(path, wrong)).rejects.toThrow(RangeError);
+  expect(await readFile(path, 'utf8')).toBe('old');
+});
+
+test('a folder that is not there, or a folder in place of a file, is the user to mend', async () => {
+  const nowhere = join(folder, 'none', 'run.html');
+  await expect(writeReport(nowhere, sampleReport())).rejects.toThrow(UserError);
+  await expect(writeReport(nowhere, sampleReport())).rejects.toThrow('Make the folder first');
+  await expect(writeReport(folder, sampleReport())).rejects.toThrow(UserError);
+});
