@@ -1,3 +1,4 @@
+import { escapePattern } from './escape-pattern.ts';
 import type { RecordShape } from './read-records.ts';
 import type { IssueKind, RunIssue } from './run-issue.ts';
 
@@ -73,7 +74,7 @@ export function frameLines(
  * character but quotes, delimiter and line breaks, as media type text/csv has it for UTF-8.
  */
 export function recordGrammar(delimiter: string): RegExp {
-  const mark = delimiter.replace(/[\\^$.*+?()[\]{}|-]/g, '\\$&');
+  const mark = escapePattern(delimiter);
   const field = `(?:"[^"]*(?:""[^"]*)*"|[^"\\r\\n${mark}]*)`;
   return new RegExp(`^${field}(?:${mark}${field})*$`);
 }

@@ -78,7 +78,7 @@ export async function readRunHeader(path: string): Promise<RunHeader> {
 }
 
 /** A step of the clock longer than this is told, ms, where the run does not say. */
-const GAP_MS = 200;
+export const GAP_MS = 200;
 
 async function metadataFor(
   path: string,

@@ -1,12 +1,12 @@
 import { MISSING } from '../../lib/signals.ts';
-import { TORN_END } from './frame-lines.ts';
+import { gatherRows, type RowFault } from './gather-rows.ts';
 import { parseInteger } from './parse-integer.ts';
 import type { RecordBatch } from './read-records.ts';
 import type { RunChunk, RunHeader } from './run-chunk.ts';
 import type { RunIssue } from './run-issue.ts';
 
 /**
- * Turns records into rows of integers.
+ * Turns the records of a run into rows of integers.
  *
  * @returns the rows that are whole, and everything wrong with the batch in the order of lines
  */
@@ -15,38 +15,9 @@ export function storeRows(
   header: RunHeader,
 ): { chunk: RunChunk; issues: RunIssue[] } {
   const store = createStore(header, batch.room);
-  const { lines, issues } = store;
-  let rows = 0;
-  let lastLine = 0;
-  batch.forEach((record, line) => {
-    const fault = store.put(record, rows);
-    lastLine = line;
-    if (fault === undefined) lines[rows++] = line;
-    else issues.push({ ...fault, line, lost: true });
-  });
-  if (batch.unterminated) markLast(issues, lastLine);
-  if (batch.issues.length > 0) {
-    issues.push(...batch.issues);
-    issues.sort((a, b) => a.line - b.line);
-  }
-  return { chunk: store.chunk(rows), issues };
+  const { rows, lines, issues } = gatherRows(batch, store.put);
+  return { chunk: store.chunk(rows, lines), issues };
 }
-
-/** A last row without a line break is torn if it is bad, and else may be. */
-function markLast(issues: RunIssue[], line: number): void {
-  if (issues.at(-1)?.line !== line) issues.push({ ...NO_BREAK, line });
-  else issues[issues.length - 1] = { ...TORN, line };
-}
-
-const NO_BREAK = {
-  kind: 'no-final-break',
-  message: 'The last row has no line break: legal, but a cut would look the same.',
-  lost: false,
-} as const;
-
-const TORN = { kind: 'torn-end', message: TORN_END, lost: true } as const;
-
-type Fault = Pick<RunIssue, 'kind' | 'message' | 'field'>;
 
 function createStore(header: RunHeader, room: number) {
   const { names } = header;
@@ -56,10 +27,8 @@ function createStore(header: RunHeader, room: number) {
   const integerAt = names.map((name) => integers.get(name));
   const textAt = names.map((name) => texts.get(name));
   const timeAt = names.indexOf('time_ms');
-  const lines = new Int32Array(room);
-  const issues: RunIssue[] = [];
 
-  function put(record: string[], row: number): Fault | undefined {
+  function put(record: string[], row: number): RowFault | undefined {
     if (record.length !== names.length) return ragged(record.length, names.length);
     for (let at = 0; at < record.length; at++) {
       const target = integerAt[at];
@@ -77,20 +46,20 @@ function createStore(header: RunHeader, room: number) {
     return undefined;
   }
 
-  function chunk(rows: number): RunChunk {
+  function chunk(rows: number, lines: Int32Array): RunChunk {
     for (const [name, values] of integers) integers.set(name, values.subarray(0, rows));
     for (const values of texts.values()) values.length = rows;
-    return { header, rows, columns: integers, extra: texts, lines: lines.subarray(0, rows) };
+    return { header, rows, columns: integers, extra: texts, lines };
   }
 
-  return { put, chunk, lines, issues };
+  return { put, chunk };
 }
 
-function ragged(found: number, expected: number): Fault {
+function ragged(found: number, expected: number): RowFault {
   return { kind: 'ragged', message: `found ${found} fields, expected ${expected}.` };
 }
 
-function badCell(field: string, cell: string, value: number): Fault {
+function badCell(field: string, cell: string, value: number): RowFault {
   const shown = JSON.stringify(cell.length > 40 ? `${cell.slice(0, 40)}...` : cell);
   if (!Number.isNaN(value) || /^-?\d+$/.test(cell)) {
     return { kind: 'out-of-range', field, message: `${shown} does not fit 32 bits.` };

@@ -53,6 +53,17 @@ export async function openText(path: string, encoding: Encoding): Promise<TextSo
   return source;
 }
 
+/** Uses up so many lines, or the whole text if there are fewer. */
+export async function skipLines(source: TextSource, lines: number): Promise<void> {
+  for (let left = lines; left > 0; ) {
+    const end = source.text.indexOf('\n') + 1;
+    source.use(end === 0 ? source.text.length : end, end === 0 ? 0 : 1);
+    if (end > 0) left--;
+    else if (source.ended) return;
+    else await source.fill();
+  }
+}
+
 const PIECE = 262_144;
 
 function labelOf(encoding: Encoding, start: Buffer): string {
