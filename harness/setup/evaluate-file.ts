@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { SourceMap } from 'node:module';
-import { extname, relative, resolve } from 'node:path';
+import { basename, dirname, extname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type BuildFailure, build, type Plugin } from 'esbuild';
 import { type Problem, UserError } from '../problems.ts';
@@ -78,8 +78,8 @@ function compileProblem(file: string, error: BuildFailure['errors'][number]): Pr
   const message = `${error.text.replace(/\.$/, '')}.`;
   const { location } = error;
   if (location === null) return { file, message };
-  const here = resolve(location.file) === resolve(file);
-  const place = here ? file : relative(process.cwd(), resolve(location.file));
+  const from = relative(dirname(resolve(file)), resolve(location.file));
+  const place = from === basename(file) ? file : join(dirname(file), from);
   return { file: place, line: location.line, message, cure: cureOf(location.lineText) };
 }
 

@@ -69,7 +69,7 @@ export const motorRules: readonly Rule<Vehicle>[] = [
         : {
             found: `${motor.maxWindingC} °C`,
             expected: `10 to 300 K above ambientC, ${motor.ambientC} °C`,
-            cure: `Set it from ${motor.ambientC + 10} to ${motor.ambientC + 300}.`,
+            cure: `Set it from ${motor.ambientC + 10} to ${Math.min(motor.ambientC + 300, 300)}.`,
           },
   },
   {
