@@ -1,0 +1,85 @@
+import { Cause, type Constants, type Outputs, State } from '../../lib/index.ts';
+import { count, createLimitLog } from './limit-log.ts';
+import type { LimitMonitor } from './limit-monitor.ts';
+import { ROUNDING } from './slope.ts';
+
+const TITLE = 'Every output is a whole number in its range, whatever arrives';
+const CAUSES: readonly number[] = [
+  Cause.NONE,
+  Cause.SIGNAL_LOST,
+  Cause.TICK_GAP,
+  Cause.CLOCK_STUCK,
+  Cause.LOW_SUPPLY,
+  Cause.STALLED,
+  Cause.OVERHEATED,
+  Cause.BAD_CONSTANTS,
+  Cause.INTERNAL,
+];
+const ALL_FLAGS = 511;
+
+/** S1: outputs are integers inside their limits for any input; the signals between are finite. */
+export function s01OutputsInRange(constants: Constants): LimitMonitor {
+  const log = createLimitLog();
+  const slots = constants.setups.length;
+
+  /** Place of the first output that is out of range in `NAMES`; -1 = none. */
+  function offender(outputs: Outputs, motors: number): number {
+    for (let i = 0; i < motors; i++) if (!whole(outputs.drive[i]!, -1000, 1000)) return i;
+    if (!whole(outputs.steer, -1000, 1000)) return 4;
+    if (!whole(outputs.enable, 0, 1)) return 5;
+    if (!whole(outputs.state, State.LOCKED, State.FAULT)) return 6;
+    if (!CAUSES.includes(outputs.cause)) return 7;
+    if (!whole(outputs.flags, 0, ALL_FLAGS)) return 8;
+    if (!whole(outputs.slot, 0, slots - 1)) return 9;
+    if (!inside(outputs.throttle, -1000)) return 10;
+    if (!inside(outputs.demand, -1000)) return 11;
+    if (!inside(outputs.cut, 0)) return 12;
+    return inside(outputs.limit, 0) ? -1 : 13;
+  }
+
+  return {
+    id: 'S1',
+    title: TITLE,
+    observe({ atMs, outputs, motors }) {
+      log.exercise(atMs);
+      const at = offender(outputs, motors);
+      if (at >= 0) log.breach(atMs, at, valueAt(outputs, at), 0);
+    },
+    verdict: () =>
+      log.verdict(
+        'S1',
+        TITLE,
+        () => `All outputs of ${count(log.count, 'tick')} were whole numbers in their ranges.`,
+        NAMES.map((name) => (value: string) => `The ${name} was ${value}.`),
+      ),
+  };
+}
+
+const NAMES = [
+  ...[1, 2, 3, 4].map((motor) => `command of motor ${motor}`),
+  'steering command',
+  'enable output',
+  'state',
+  'cause',
+  'word of flags',
+  'slot',
+  'shaped throttle',
+  'drive demand',
+  'inside cut',
+  'share left by protection',
+];
+
+function valueAt(outputs: Outputs, at: number): number {
+  if (at < 4) return outputs.drive[at]!;
+  const { steer, enable, state, cause, flags, slot, throttle, demand, cut, limit } = outputs;
+  return [steer, enable, state, cause, flags, slot, throttle, demand, cut, limit][at - 4]!;
+}
+
+/** A negative zero is refused too: some engines lose its sign, and runs would differ. */
+function whole(value: number, least: number, most: number): boolean {
+  return value === (value | 0) && value >= least && value <= most && !Object.is(value, -0);
+}
+
+function inside(value: number, least: number): boolean {
+  return value >= least - ROUNDING && value <= 1000 + ROUNDING;
+}

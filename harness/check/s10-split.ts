@@ -1,0 +1,175 @@
+import { type Constants, Layout, S, State, V } from '../../lib/index.ts';
+import { createLimitLog, short } from './limit-log.ts';
+import type { LimitMonitor } from './limit-monitor.ts';
+import { ROUNDING } from './slope.ts';
+import { createStick } from './stick.ts';
+import type { Tick } from './tick.ts';
+
+const TITLE =
+  'The inside motor is never the faster one; the cut keeps its ceiling; straight is equal';
+
+/**
+ * S10: the inside motor is never faster than the outside one without yaw assist, the cut never
+ * passes its ceiling, straight = equal. Coming from another side, direction or setup the motors
+ * take their time; a pair is judged from the moment on in which it is in order, was at rest, or
+ * must have settled, and until side, direction or setup change again.
+ */
+export function s10Split(constants: Constants): LimitMonitor {
+  const vehicle = constants.vehicle;
+  const log = createLimitLog();
+  const pairs = vehicle[V.MOTORS]! >> 1;
+  const course = createCourse(constants);
+  // Whether rear and front pair are in order, and the rear pair's cut under its ceiling.
+  const ordered = [false, false];
+  let cutKept = false;
+  let level = false;
+  let deepest = 0;
+
+  function begin(tick: Tick): void {
+    const { side, changed, rested, settled, straightMs } = course;
+    const known = rested || settled;
+    if (changed) {
+      ordered[0] = false;
+      ordered[1] = false;
+      cutKept = false;
+    }
+    if (known && side !== 0) {
+      ordered[0] = true;
+      ordered[1] = true;
+      cutKept = true;
+    }
+    const slow = 5 * tick.hi[S.STEER_SMOOTHING_MS]! + 50;
+    if (straightMs === 0 || tick.fading) level = false;
+    else if (rested && straightMs > slow) level = true;
+  }
+
+  function watchOrder(tick: Tick, pair: number, tolerance: number): void {
+    const { outputs } = tick;
+    const left = Math.abs(outputs.drive[2 * pair]!);
+    const right = Math.abs(outputs.drive[2 * pair + 1]!);
+    if (level && Math.abs(left - right) > tolerance) log.breach(tick.atMs, 3, left, right);
+    if (course.side === 0) return;
+    const inside = course.side > 0 ? left : right;
+    const outside = course.side > 0 ? right : left;
+    if (ordered[pair] && inside > outside + tolerance) log.breach(tick.atMs, 1, inside, outside);
+    else if (inside + 1 <= outside) ordered[pair] = true;
+    if (pair === 1 || course.turnsTracks) return;
+    const kept = 1 - tick.hi[S.CUT_CEILING]! / 1000;
+    if (cutKept && inside + 1 + tolerance <= kept * outside - ROUNDING) {
+      log.breach(tick.atMs, 2, inside, outside);
+    } else if (inside >= kept * (outside + 1)) cutKept = true;
+  }
+
+  return {
+    id: 'S10',
+    title: TITLE,
+    observe(tick) {
+      if (pairs === 0) return;
+      course.step(tick);
+      begin(tick);
+      const { cut } = tick.outputs;
+      if (cut > deepest) deepest = cut;
+      if (cut > tick.hi[S.CUT_CEILING]! + ROUNDING) {
+        log.breach(tick.atMs, 0, cut, tick.hi[S.CUT_CEILING]!);
+      }
+      if (tick.most > 0 && (level || ordered[0] || ordered[1])) log.exercise(tick.atMs);
+      const smoothed = tick.hi[S.THROTTLE_SMOOTHING_MS]! + tick.hi[S.STEER_SMOOTHING_MS]! > 0;
+      for (let pair = 0; pair < pairs; pair++) watchOrder(tick, pair, smoothed ? 1 : 0);
+    },
+    verdict: () =>
+      log.verdict(
+        'S10',
+        TITLE,
+        () =>
+          `Both sides were compared in ${log.count} ticks under way; ` +
+          `the deepest cut was ${short(deepest)} ‰.`,
+        [
+          (value, bound) => `The inside cut was ${value} ‰; its ceiling is ${bound} ‰.`,
+          (value, bound) => `The inside motor was at ${value} ‰, the outside one at ${bound} ‰.`,
+          (value, bound) => `The inside motor fell to ${value} ‰ of the outside one's ${bound} ‰.`,
+          (value, bound) =>
+            `Straight on, the left motor was at ${value} ‰, the right at ${bound} ‰.`,
+        ],
+      ),
+  };
+}
+
+/** What the vehicle is doing, as far as it decides which motor is the inside one. */
+interface Course {
+  /** 1 = the left motors are inside, -1 = the right ones, 0 = neither or not sure. */
+  side: number;
+  /** Side, direction of travel or setup differ from the tick before. */
+  changed: boolean;
+  /** All motors have stood still, and no rest they still owe differs between them. */
+  rested: boolean;
+  /** Everything has been constant for longer than any ramp takes. */
+  settled: boolean;
+  /** For how long the wheel has been at its centre, ms. */
+  straightMs: number;
+  /** The pivot turns tracks against each other, so that a cut says nothing. */
+  turnsTracks: boolean;
+  step(tick: Tick): void;
+}
+
+function createCourse({ vehicle }: Constants): Course {
+  const wheel = createStick(vehicle, V.STEER_LOW_US);
+  const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
+  const gateTicks = vehicle[V.GATE_DWELL]! + 2;
+  let direction = 0;
+  let restMs = 0;
+  let restTicks = 0;
+  let steadyMs = 0;
+  const course = {
+    side: 0,
+    changed: true,
+    rested: false,
+    settled: false,
+    straightMs: 0,
+    turnsTracks: false,
+    step,
+  };
+
+  function step(tick: Tick): void {
+    const { demand, steer } = tick.outputs;
+    const travel = demand >= 1 ? 1 : demand <= -1 ? -1 : 0;
+    let side = Math.sign(steer);
+    if (tracked) side *= travel;
+    course.turnsTracks = tracked && tick.hi[S.PIVOT]! > 0;
+    course.changed = side !== course.side || (travel !== 0 && travel !== direction) || tick.fading;
+    course.side = side;
+    if (travel !== 0) direction = travel;
+    rest(tick);
+    const { lo, hi } = tick;
+    steadyMs = steady(tick) ? steadyMs + tick.permitMs : 0;
+    const ramps = 1e6 / lo[S.RISE]! + 1e6 / lo[S.FALL]! + hi[S.DWELL_MS]!;
+    course.settled = steadyMs > 2 * (ramps + gateTicks * vehicle[V.TICK_MS]!);
+    if (tick.valid) {
+      const centred = steer === 0 && wheel.travel(tick.inputs.steerUs) <= lo[S.STEER_DEAD_BAND]!;
+      course.straightMs = centred ? course.straightMs + tick.permitMs : 0;
+    }
+    if (tick.lost || steer !== 0) course.straightMs = 0;
+  }
+
+  function rest(tick: Tick): void {
+    const { state } = tick.outputs;
+    const asked = (state === State.READY || state === State.DRIVING) && !tick.surelyNeutral;
+    const still = tick.most === 0 && !asked;
+    restMs = still ? restMs + tick.permitMs : 0;
+    restTicks = still ? restTicks + 1 : 0;
+    course.rested = restTicks > gateTicks && restMs > tick.hi[S.DWELL_MS]! + 100;
+  }
+
+  return course;
+}
+
+function steady({ outputs, before, fading, armed }: Tick): boolean {
+  return (
+    armed &&
+    !fading &&
+    outputs.steer === before.steer &&
+    outputs.flags === before.flags &&
+    Math.trunc(outputs.demand) === Math.trunc(before.demand) &&
+    Math.trunc(outputs.cut) === Math.trunc(before.cut) &&
+    Math.trunc(outputs.limit) === Math.trunc(before.limit)
+  );
+}
