@@ -1,3 +1,5 @@
+import { BucketStore, type PointSink } from './bucket-store.ts';
+
 /** Rows on one time axis: `traces[k][i]` belongs to `timeS[i]`. */
 export interface TraceSet {
   timeS: number[];
@@ -8,7 +10,7 @@ export interface TraceSet {
 export interface TraceBuilder {
   /**
    * @param timeS seconds, not below the one before
-   * @param values one for each trace; null, NaN or infinite = no sample
+   * @param values one for each trace; null, NaN or infinite = no sample; not kept
    * @throws RangeError when time falls or the number of values is wrong
    */
   push(timeS: number, values: readonly (number | null)[]): void;
@@ -16,23 +18,6 @@ export interface TraceBuilder {
   size(): number;
   /** What has been pushed so far; more may be pushed afterwards. */
   finish(): TraceSet;
-}
-
-/** Consecutive rows as one: for each trace its extremes, in the order they came. */
-interface Bucket {
-  rows: number;
-  fromS: number;
-  toS: number;
-  hasGap: boolean;
-  extremes: Extremes[];
-}
-
-interface Extremes {
-  /** The extreme that came first, and the other one; null = no sample in this bucket. */
-  early: number | null;
-  late: number | null;
-  /** Some rows of the bucket had no sample. */
-  gap: boolean;
 }
 
 /**
@@ -48,43 +33,45 @@ interface Extremes {
  */
 export function createTraceBuilder(traceCount: number, maxPoints: number): TraceBuilder {
   if (!(maxPoints >= 8)) throw new RangeError(`maxPoints must be 8 or more, not ${maxPoints}`);
-  let first: Bucket | undefined;
-  let last: Bucket | undefined;
-  let buckets: Bucket[] = [];
-  let perBucket = 1;
-  let points = 0;
-
-  function add(row: Bucket): void {
-    const open = buckets.at(-1);
-    if (open !== undefined && open.rows < perBucket) {
-      points += joinInto(open, row);
-    } else {
-      buckets.push(row);
-      points += pointsOf(row);
-    }
-    while (points > maxPoints - 2) {
-      buckets = joinPairs(buckets);
-      perBucket *= 2;
-      points = buckets.reduce((sum, bucket) => sum + pointsOf(bucket), 0);
-    }
-  }
+  const store = new BucketStore(traceCount, maxPoints);
+  const first = new Float64Array(traceCount);
+  const last = new Float64Array(traceCount);
+  let firstS = 0;
+  let lastS = Number.NEGATIVE_INFINITY;
+  /** Rows at the ends that are kept apart from the buckets: 0, 1 or 2. */
+  let ends = 0;
 
   return {
     push(timeS, values) {
-      const row = rowBucket(timeS, values, traceCount);
-      const before = last ?? first;
-      if (before !== undefined && !(timeS >= before.toS)) {
-        throw new RangeError(`time must not fall: ${timeS} s after ${before.toS} s`);
+      checkRow(timeS, lastS, values.length, traceCount);
+      if (ends === 2) {
+        store.add(lastS, last);
+        while (store.points > maxPoints - 2) store.halve();
       }
-      if (first === undefined) {
-        first = row;
-        return;
+      if (ends === 0) {
+        copyRow(values, first);
+        firstS = timeS;
+      } else {
+        copyRow(values, last);
       }
-      if (last !== undefined) add(last);
-      last = row;
+      lastS = timeS;
+      ends = Math.min(2, ends + 1);
     },
-    size: () => points + (first === undefined ? 0 : 1) + (last === undefined ? 0 : 1),
-    finish: () => toTraces([first, ...buckets, last], traceCount),
+    size: () => store.points + ends,
+    finish() {
+      const set: TraceSet = { timeS: [], traces: Array.from({ length: traceCount }, () => []) };
+      const point: PointSink = (timeS, valueAt) => {
+        set.timeS.push(timeS);
+        set.traces.forEach((trace, k) => {
+          const value = valueAt(k);
+          trace.push(Number.isNaN(value) ? null : value);
+        });
+      };
+      if (ends > 0) point(firstS, (k) => first[k]!);
+      store.emit(point);
+      if (ends > 1) point(lastS, (k) => last[k]!);
+      return set;
+    },
   };
 }
 
@@ -100,87 +87,15 @@ export function decimate(set: TraceSet, maxPoints: number): TraceSet {
   return builder.finish();
 }
 
-function rowBucket(timeS: number, values: readonly (number | null)[], count: number): Bucket {
-  if (values.length !== count) {
-    throw new RangeError(`a row must hold ${count} values, not ${values.length}`);
-  }
+function checkRow(timeS: number, lastS: number, given: number, wanted: number): void {
+  if (given !== wanted) throw new RangeError(`a row must hold ${wanted} values, not ${given}`);
   if (!Number.isFinite(timeS)) throw new RangeError(`time must be a number, not ${timeS}`);
-  const extremes = values.map((given) => {
-    const value = given !== null && Number.isFinite(given) ? given : null;
-    return { early: value, late: value, gap: value === null };
-  });
-  return { rows: 1, fromS: timeS, toS: timeS, hasGap: extremes.some((e) => e.gap), extremes };
+  if (timeS < lastS) throw new RangeError(`time must not fall: ${timeS} s after ${lastS} s`);
 }
 
-/** A bucket of one row is that row; only a trace with samples *and* gaps needs a third point. */
-function pointsOf(bucket: Bucket): number {
-  if (bucket.rows === 1) return 1;
-  return needsGapPoint(bucket) ? 3 : 2;
-}
-
-function needsGapPoint(bucket: Bucket): boolean {
-  return bucket.hasGap && bucket.extremes.some((e) => e.gap && e.early !== null);
-}
-
-/** Appends `later` to `bucket`; returns by how much its number of points grew. */
-function joinInto(bucket: Bucket, later: Bucket): number {
-  const before = pointsOf(bucket);
-  bucket.extremes.forEach((own, i) => {
-    joinExtremes(own, later.extremes[i]!);
-  });
-  bucket.rows += later.rows;
-  bucket.toS = later.toS;
-  bucket.hasGap = bucket.hasGap || later.hasGap;
-  return pointsOf(bucket) - before;
-}
-
-function joinExtremes(own: Extremes, later: Extremes): void {
-  own.gap = own.gap || later.gap;
-  if (later.early === null || later.late === null) return;
-  if (own.early === null || own.late === null) {
-    own.early = later.early;
-    own.late = later.late;
-    return;
+function copyRow(values: readonly (number | null)[], row: Float64Array): void {
+  for (let k = 0; k < row.length; k += 1) {
+    const value = values[k];
+    row[k] = value != null && Number.isFinite(value) ? value : Number.NaN;
   }
-  const inOrder = [own.early, own.late, later.early, later.late];
-  const least = Math.min(...inOrder);
-  const greatest = Math.max(...inOrder);
-  const leastIsFirst = inOrder.indexOf(least) <= inOrder.indexOf(greatest);
-  own.early = leastIsFirst ? least : greatest;
-  own.late = leastIsFirst ? greatest : least;
-}
-
-function joinPairs(buckets: Bucket[]): Bucket[] {
-  const joined: Bucket[] = [];
-  for (let i = 0; i < buckets.length; i += 2) {
-    const bucket = buckets[i]!;
-    const next = buckets[i + 1];
-    if (next !== undefined) joinInto(bucket, next);
-    joined.push(bucket);
-  }
-  return joined;
-}
-
-function toTraces(parts: (Bucket | undefined)[], traceCount: number): TraceSet {
-  const timeS: number[] = [];
-  const traces: (number | null)[][] = Array.from({ length: traceCount }, () => []);
-  for (const bucket of parts) {
-    if (bucket === undefined) continue;
-    timeS.push(bucket.fromS);
-    bucket.extremes.forEach((e, k) => {
-      traces[k]!.push(e.early);
-    });
-    if (bucket.rows === 1) continue;
-    if (needsGapPoint(bucket)) {
-      timeS.push((bucket.fromS + bucket.toS) / 2);
-      bucket.extremes.forEach((e, k) => {
-        traces[k]!.push(e.gap ? null : e.early);
-      });
-    }
-    timeS.push(bucket.toS);
-    bucket.extremes.forEach((e, k) => {
-      traces[k]!.push(e.late);
-    });
-  }
-  return { timeS, traces };
 }
