@@ -39,7 +39,7 @@ export const enum Flag {
   HOLDING = 1,
   /** The guest cap is on. */
   GUEST = 2,
-  /** Low supply or supply compensation lowers the drive. */
+  /** Low supply lowers the drive; compensation of a high one does not count. */
   SUPPLY_LIMIT = 4,
   /** The current ceiling lowers the drive. */
   CURRENT_LIMIT = 8,

@@ -50,7 +50,7 @@ export function createProtection(vehicle: number[]): Protection {
   ): void {
     supply.step(batteryMv, rise, stop);
     let limit = supply.limit;
-    let flags = limit < 1000 ? Flag.SUPPLY_LIMIT : 0;
+    let flags = supply.derating < 1000 ? Flag.SUPPLY_LIMIT : 0;
     let cause = supply.cause;
     let lost = supply.lost;
     let most = 0;

@@ -70,8 +70,8 @@ export function createSupervisor(): Supervisor {
     else neutralFor = 0;
     const moving = self.state === State.READY || self.state === State.DRIVING;
 
-    if (faultCause !== Cause.NONE && self.state !== State.FAULT) {
-      if (self.cause < Cause.LOW_SUPPLY) self.cause = faultCause;
+    if (faultCause !== Cause.NONE && self.cause < Cause.LOW_SUPPLY) {
+      self.cause = faultCause;
       self.state = State.STOPPING;
     } else if (moving && self.lost === 1) {
       self.cause = clockCause !== Cause.NONE ? clockCause : Cause.SIGNAL_LOST;

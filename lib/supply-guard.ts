@@ -4,8 +4,10 @@ import { MISSING } from './signals.ts';
 
 /** Watches the supply: compensation, derating with hysteresis, cut-off. */
 export interface SupplyGuard {
-  /** What is left of the drive, permille, 0 to 1000. */
+  /** What is left of the drive, permille, 0 to 1000; compensation included. */
   limit: number;
+  /** What derating alone leaves of it, permille, 0 to 1000. */
+  derating: number;
   /** Filtered supply voltage, mV; the nominal one while none was ever measured. */
   voltage: number;
   /** Cause.LOW_SUPPLY while the supply is too low to drive, else Cause.NONE. */
@@ -31,10 +33,10 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
   const cut = vehicle[V.SUPPLY_CUT_MV];
   const hysteresis = vehicle[V.SUPPLY_HYSTERESIS_MV];
   let measured = 0;
-  let derating = 1000;
   let cutFor = 0;
   const guard = {
     limit: 1000,
+    derating: 1000,
     voltage: vehicle[V.SUPPLY_NOMINAL_MV],
     cause: Cause.NONE as number,
     lost: 0,
@@ -53,9 +55,9 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
     measured = 1;
     derate(guard.voltage, rise);
     watch(guard.voltage, stop);
-    guard.limit = derating;
+    guard.limit = guard.derating;
     if (reference > 0 && guard.voltage > reference) {
-      guard.limit = (derating * reference) / guard.voltage;
+      guard.limit = (guard.derating * reference) / guard.voltage;
     }
   }
 
@@ -63,10 +65,10 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
     let target = 1000;
     if (voltage <= low) target = floor;
     else if (voltage < warn) target = floor + ((1000 - floor) * (voltage - low)) / (warn - low);
-    if (target < derating) derating = target;
+    if (target < guard.derating) guard.derating = target;
     else if (voltage >= warn + hysteresis) {
-      derating += (EASE_PER_S * rise) / 1000;
-      if (derating > 1000) derating = 1000;
+      guard.derating += (EASE_PER_S * rise) / 1000;
+      if (guard.derating > 1000) guard.derating = 1000;
     }
   }
 

@@ -1,0 +1,105 @@
+import { mkdir, writeFile } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { Command, Option } from 'commander';
+import { type Bundle, buildBundle } from '../../targets/build/bundle.ts';
+import { generic } from '../../targets/generic/manifest.ts';
+import type { Variant } from '../../targets/manifest.ts';
+import { UserError } from '../problems.ts';
+import { bake } from '../setup/bake.ts';
+import { constantsHash } from '../setup/constants-hash.ts';
+import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
+import type { LoadedSetup } from '../setup/records.ts';
+import { CAUTIONS } from '../words/cautions.ts';
+import { headerName } from '../words/header-name.ts';
+import { columns, paint, say } from './terminal.ts';
+
+interface BuildFlags {
+  garage: string;
+  setup?: string[];
+  variant: Variant;
+  readable?: boolean;
+  out?: string;
+  json?: boolean;
+}
+
+/** `axlewright build`: one ES5 script for the hub. */
+export function buildCommand(): Command {
+  return new Command('build')
+    .description('make the one script that goes on the hub, with the chosen setups')
+    .option('--garage <dir>', 'the garage', '.')
+    .option('--setup <names...>', 'setups to take on board, slot 0 first; all if left out')
+    .addOption(
+      new Option('--variant <kind>', 'core alone, or full: with recorder, loader and ports')
+        .choices(['core', 'full'])
+        .default('full'),
+    )
+    .option('--readable', 'keep long names and short docs instead of saving bytes')
+    .option('--out <file>', 'where to write it; <garage>/out/<vehicle>.js if left out')
+    .option('--json', 'print JSON')
+    .action(build);
+}
+
+async function build(flags: BuildFlags): Promise<void> {
+  const garage = await loadGarage(flags.garage);
+  const setups = chosenSetups(garage, flags.setup);
+  const constants = bake(garage.vehicle, setups);
+  const bundle = await buildBundle({
+    target: generic,
+    variant: flags.variant,
+    constants,
+    setups: setups.map((setup) => headerName(setup.name)),
+    minify: !flags.readable,
+  });
+  refuseFindings(garage, bundle);
+  const out = flags.out ?? join(flags.garage, 'out', `${headerName(garage.vehicle.name)}.js`);
+  await mkdir(dirname(out), { recursive: true });
+  await writeFile(out, bundle.code);
+  const facts = {
+    file: out,
+    bytes: bundle.bytes,
+    setups: setups.map((setup) => setup.name),
+    hash: constantsHash(constants),
+    parts: bundle.parts,
+  };
+  if (flags.json) say(JSON.stringify(facts, null, 2));
+  else printFacts(facts);
+}
+
+/**
+ * The setups named, or all.
+ *
+ * @throws UserError naming the setups there are, if one is not among them
+ */
+export function chosenSetups(garage: Garage, names: readonly string[] | undefined): LoadedSetup[] {
+  return names === undefined ? garage.setups : names.map((name) => findSetup(garage, name));
+}
+
+function refuseFindings(garage: Garage, bundle: Bundle): void {
+  if (bundle.warnings.length === 0) return;
+  throw new UserError(
+    bundle.warnings.map((finding) => ({
+      file: garage.dir,
+      field: `bundle line ${finding.line}`,
+      message: finding.message,
+    })),
+  );
+}
+
+function printFacts(facts: {
+  file: string;
+  bytes: number;
+  setups: string[];
+  hash: string;
+  parts: { name: string; bytes: number }[];
+}): void {
+  say(`${paint.green('built')} ${facts.file}: ${facts.bytes} bytes, ES5`);
+  say(`setups on board: ${facts.setups.map((name, i) => `${i} = ${name}`).join(', ')}`);
+  say(`constants ${facts.hash}`);
+  say();
+  for (const line of columns(facts.parts.map((part) => [part.name, `${part.bytes}`]))) {
+    say(`  ${line}`);
+  }
+  say();
+  say(paint.bold('Before it drives:'));
+  for (const caution of CAUTIONS) say(`  - ${caution}`);
+}

@@ -1,0 +1,34 @@
+import { mkdir } from 'node:fs/promises';
+import { dirname, join } from 'node:path';
+import { Command } from 'commander';
+import { packageRoot } from '../../targets/package-root.ts';
+import { replayRun } from '../replay/replay-run.ts';
+import { CAUTIONS } from '../words/cautions.ts';
+import { ExitCode } from './exit-code.ts';
+import { printReplay } from './print-replay.ts';
+import type { SetExitCode } from './run-cli.ts';
+import { paint, say } from './terminal.ts';
+
+/** `axlewright demo`: the main job on the club's own car. */
+export function demoCommand(setExitCode: SetExitCode): Command {
+  return new Command('demo')
+    .description("replay the demo club's run in a small engine and write its report")
+    .option('--out <file>', 'where to write the report', join('out', 'demo-report.html'))
+    .action(async (flags: { out: string }) => {
+      const run = join(packageRoot(), 'harness/demo/garages/hatch/runs/hall-evening.csv');
+      await mkdir(dirname(flags.out), { recursive: true });
+      const outcome = await replayRun(run, {
+        mode: 'strict',
+        repairs: [],
+        engine: 'quickjs',
+        report: flags.out,
+      });
+      printReplay(outcome);
+      say();
+      say(paint.bold('Before you drive a car of your own:'));
+      for (const caution of CAUTIONS) say(`  - ${caution}`);
+      say();
+      say('Next: axlewright new my-garage');
+      if (!outcome.good) setExitCode(ExitCode.BREACH);
+    });
+}

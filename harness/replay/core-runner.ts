@@ -1,0 +1,101 @@
+import { type Constants, V } from '../../lib/index.ts';
+import { evaluate, loadQuickJs } from '../engines/quickjs-engine.ts';
+import { inputWidth, outputWidth } from './row-layout.ts';
+
+/** A core from a bundle, at power-up, that takes rows of inputs and gives rows of outputs. */
+export interface CoreRunner {
+  /** Number of motors. */
+  readonly motors: number;
+  /**
+   * Steps the core once for each row.
+   *
+   * @param rows `count` rows of `inputWidth(motors)` integers, see row-layout
+   * @returns `count` rows of `outputWidth(motors)` integers; fractions are cut off
+   */
+  run(rows: Int32Array, count: number): Int32Array;
+  /** Gives back what the engine holds. */
+  dispose(): void;
+}
+
+/** Engines a replay can run the bundle in. */
+export type ReplayEngine = 'node' | 'quickjs';
+
+/**
+ * @param code a bundle of any variant, see targets/SPEC.md
+ * @param constants what the core is to drive with
+ * @param engine which JavaScript engine runs the bundle
+ */
+export async function createCoreRunner(
+  code: string,
+  constants: Constants,
+  engine: ReplayEngine,
+): Promise<CoreRunner> {
+  const motors = constants.vehicle[V.MOTORS]!;
+  const driver = driverSource(constants, motors);
+  if (engine === 'node') {
+    // The bundle is our own; it gets a scope, not the module's names.
+    const run = new Function(`${code}\n${driver}\nreturn runRows;`)() as Driver;
+    return {
+      motors,
+      run: (rows, count) => {
+        const out = new Int32Array(count * outputWidth(motors));
+        run(rows, count, out);
+        return out;
+      },
+      dispose: () => {},
+    };
+  }
+  return quickJsRunner(code, driver, motors);
+}
+
+type Driver = (rows: ArrayLike<number>, count: number, out: number[] | Int32Array) => void;
+
+/** ES5, run beside the bundle in the same engine. */
+function driverSource(constants: Constants, motors: number): string {
+  const width = inputWidth(motors);
+  const outWidth = outputWidth(motors);
+  return `
+var core = axlewright.createController(${JSON.stringify(constants)});
+var inputs = axlewright.createInputs(), outputs = axlewright.createOutputs();
+function runRows(rows, count, out) {
+  for (var n = 0; n < count; n++) {
+    var r = n * ${width}, o = n * ${outWidth};
+    inputs.timeMs = rows[r]; inputs.throttleUs = rows[r + 1]; inputs.steerUs = rows[r + 2];
+    inputs.ageMs = rows[r + 3]; inputs.slot = rows[r + 4]; inputs.guest = rows[r + 5];
+    inputs.batteryMv = rows[r + 6]; inputs.yawRateMradS = rows[r + 7];
+    for (var m = 0; m < ${motors}; m++) inputs.currentMa[m] = rows[r + 8 + m];
+    core.step(inputs, outputs);
+    out[o] = outputs.enable; out[o + 1] = outputs.steer; out[o + 2] = outputs.state;
+    out[o + 3] = outputs.cause; out[o + 4] = outputs.flags; out[o + 5] = outputs.slot;
+    out[o + 6] = outputs.throttle | 0; out[o + 7] = outputs.demand | 0;
+    out[o + 8] = outputs.cut | 0; out[o + 9] = outputs.limit | 0;
+    for (m = 0; m < ${motors}; m++) out[o + 10 + m] = outputs.drive[m];
+  }
+}`;
+}
+
+async function quickJsRunner(code: string, driver: string, motors: number): Promise<CoreRunner> {
+  const context = (await loadQuickJs()).newContext();
+  evaluate(context, code);
+  // Integers cross the border as text: exact, and one call a chunk.
+  const call = 'function runText(t,n){var o=[];runRows(eval("["+t+"]"),n,o);return o.join()}';
+  evaluate(context, `${driver}\n${call}`);
+  const runText = context.getProp(context.global, 'runText');
+  return {
+    motors,
+    run: (rows, count) => {
+      const text = context.newString(rows.subarray(0, count * inputWidth(motors)).join());
+      const n = context.newNumber(count);
+      const result = context.unwrapResult(
+        context.callFunction(runText, context.undefined, text, n),
+      );
+      const numbers = context.getString(result).split(',').map(Number);
+      for (const handle of [text, n, result]) handle.dispose();
+      return Int32Array.from(numbers);
+    },
+    dispose: () => {
+      runText.dispose();
+      context.dispose();
+    },
+  };
+}

@@ -1,0 +1,95 @@
+import { existsSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
+import type { Constants } from '../../lib/index.ts';
+import { UserError } from '../problems.ts';
+import { readRunMetadata } from '../runs/read-run-metadata.ts';
+import type { RunMetadata } from '../runs/run-metadata.ts';
+import { bake } from '../setup/bake.ts';
+import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
+
+/** What a replay drives with. */
+export interface ReplayPlan {
+  metadata: RunMetadata | undefined;
+  /** Names of the setups on board, slot 0 first. */
+  setups: string[];
+  constants: Constants;
+  /** Name and constants of a second setup. */
+  against?: { name: string; constants: Constants };
+  vehicle: string;
+  /** true = the constants are those the run was recorded with, so outputs can be verified. */
+  asRecorded: boolean;
+}
+
+/** Wishes of the user; all may be left out. */
+export interface PlanWishes {
+  garage?: string;
+  /** Setups to take on board, slot 0 first. */
+  setup?: string[];
+  against?: string;
+  verify?: boolean;
+}
+
+/**
+ * Decides what to drive with: the setup that is named; else the constants the run carries; else
+ * the setup it names, or the first, of the garage it lies in.
+ *
+ * @throws UserError if none of that is to be had
+ */
+export async function planReplay(run: string, wishes: PlanWishes): Promise<ReplayPlan> {
+  if (!existsSync(run)) {
+    throw new UserError([{ file: run, message: 'there is no such file.', cure: 'Check the path.' }]);
+  }
+  const metadata = await readRunMetadata(run);
+  const dir = wishes.garage ?? garageAround(run);
+  const constants = metadata?.constants;
+  const recorded = wishes.setup === undefined && constants !== undefined;
+  if (wishes.verify) demandVerifiable(run, metadata);
+  const garage = recorded && wishes.against === undefined ? undefined : await garageFor(run, dir);
+  const against = wishes.against === undefined ? {} : againstOf(garage!, wishes.against);
+  if (recorded) {
+    const setups = metadata?.setups ?? constants.setups.map((_, slot) => `slot ${slot}`);
+    const vehicle = metadata?.vehicle ?? garage?.vehicle.name ?? 'not named';
+    return { metadata, setups, constants, vehicle, asRecorded: true, ...against };
+  }
+  const known = garage!.setups.map((setup) => setup.name);
+  const named = metadata?.setups?.filter((name) => known.includes(name)) ?? [];
+  const setups = wishes.setup ?? (named.length > 0 ? named : known.slice(0, 1));
+  const vehicle = garage!.vehicle.name;
+  const baked = bakeNamed(garage!, setups);
+  return { metadata, setups, constants: baked, vehicle, asRecorded: false, ...against };
+}
+
+function againstOf(garage: Garage, name: string): Pick<ReplayPlan, 'against'> {
+  return { against: { name, constants: bakeNamed(garage, [name]) } };
+}
+
+function bakeNamed(garage: Garage, names: readonly string[]): Constants {
+  const setups = names.map((name) => findSetup(garage, name));
+  return bake(garage.vehicle, setups);
+}
+
+function garageAround(run: string): string | undefined {
+  const folder = dirname(run);
+  if (basename(folder) !== 'runs') return undefined;
+  const dir = join(folder, '..');
+  return existsSync(join(dir, 'setups')) ? dir : undefined;
+}
+
+async function garageFor(run: string, dir: string | undefined): Promise<Garage> {
+  if (dir !== undefined) return loadGarage(dir);
+  const message = 'the run does not say what it was driven with, and lies in no garage.';
+  const cure = 'Name a garage with --garage, or make one with "axlewright new".';
+  throw new UserError([{ file: run, message, cure }]);
+}
+
+function demandVerifiable(run: string, metadata: RunMetadata | undefined): void {
+  const problem =
+    metadata?.constants === undefined
+      ? 'its metadata hold no constants, so nobody can tell what it was driven with'
+      : metadata.startsAtPowerUp !== true
+        ? 'it does not begin at power-up, so the state it began in is not known'
+        : undefined;
+  if (problem === undefined) return;
+  const cure = 'Only a run recorded by this core from its first tick on can be verified.';
+  throw new UserError([{ file: run, field: '--verify', message: `${problem}.`, cure }]);
+}

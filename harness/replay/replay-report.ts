@@ -1,0 +1,82 @@
+import type { Fact, Finding, ReportData } from '../report/report-data.ts';
+import type { RunIssue } from '../runs/run-issue.ts';
+import { CAUTIONS } from '../words/cautions.ts';
+import { compareFigures } from './compare-figures.ts';
+import type { ReplayResult } from './replay.ts';
+import type { ReplayTraces } from './traces.ts';
+import { verdictText } from './verdict-text.ts';
+
+/** What a report says beside the replay's own result. */
+export interface ReportContext {
+  title: string;
+  subtitle: string;
+  facts: Fact[];
+  issues: readonly RunIssue[];
+  /** Names of the setups compared: one, or two. */
+  names: readonly string[];
+}
+
+/** More losses than this are counted, not listed. */
+const MOST_LOSSES = 200;
+
+/** The report of a replay. */
+export function replayReport(
+  result: ReplayResult,
+  traces: ReplayTraces,
+  context: ReportContext,
+): ReportData {
+  const { timeS, panels } = traces.finish();
+  const { names, issues } = context;
+  const losses = issues.map((issue) => ({ line: issue.line, reason: issue.message }));
+  const other = result.againstFigures;
+  return {
+    title: context.title,
+    subtitle: context.subtitle,
+    verdict: { held: result.held && verified(result), text: verdictText(result) },
+    facts: context.facts,
+    timeS,
+    panels,
+    states: result.states,
+    findings: [...result.findings, ...breaches(result), ...difference(result)],
+    limits: result.limits.map(({ firstAtMs, ...limit }) => ({
+      ...limit,
+      ...(firstAtMs === undefined ? {} : { firstAtS: firstAtMs / 1000 }),
+    })),
+    losses: losses.slice(0, MOST_LOSSES).concat(more(losses.length - MOST_LOSSES)),
+    ...(other && {
+      comparison: {
+        names: [names[0]!, names[1]!] as [string, string],
+        rows: compareFigures(result.figures, other),
+      },
+    }),
+    cautions: [...CAUTIONS],
+  };
+}
+
+function verified(result: ReplayResult): boolean {
+  return result.verification?.identical ?? true;
+}
+
+function more(count: number): { line: number; reason: string }[] {
+  return count > 0 ? [{ line: 0, reason: `and ${count} more` }] : [];
+}
+
+function breaches(result: ReplayResult): Finding[] {
+  return result.limits
+    .filter((limit) => limit.held === false)
+    .map((limit) => ({
+      atS: (limit.firstAtMs ?? 0) / 1000,
+      severity: 'breach' as const,
+      text: `${limit.id} broken: ${limit.title}. ${limit.detail}`,
+    }));
+}
+
+function difference({ verification }: ReplayResult): Finding[] {
+  const first = verification?.first;
+  if (first === undefined) return [];
+  const { stage, column, recorded, recomputed, line } = first;
+  const text =
+    `First difference from the recording, in ${stage}: ${column} in line ${line} ` +
+    `is ${recorded}, the laptop computes ${recomputed}.`;
+  return [{ atS: first.atMs / 1000, severity: 'breach', text }];
+}

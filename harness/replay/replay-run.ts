@@ -1,0 +1,145 @@
+import { basename } from 'node:path';
+import { V } from '../../lib/index.ts';
+import { buildBundle } from '../../targets/build/bundle.ts';
+import { generic } from '../../targets/generic/manifest.ts';
+import type { Fact } from '../report/report-data.ts';
+import { writeReport } from '../report/write-report.ts';
+import { MOST_ISSUES } from '../runs/import-run.ts';
+import type { ClockRepair, RunIssue } from '../runs/run-issue.ts';
+import { knownColumn } from '../runs/run-columns.ts';
+import { constantsHash } from '../setup/constants-hash.ts';
+import { headerName } from '../words/header-name.ts';
+import { packageVersion } from '../words/package-version.ts';
+import type { ReplayEngine } from './core-runner.ts';
+import { type ReplayResult, replay } from './replay.ts';
+import { type PlanWishes, planReplay, type ReplayPlan } from './replay-plan.ts';
+import { replayReport } from './replay-report.ts';
+import { createRunSaver } from './run-saver.ts';
+import { createReplayTraces } from './traces.ts';
+
+/** How to replay a run. */
+export interface ReplayRunOptions extends PlanWishes {
+  mode: 'strict' | 'lenient';
+  repairs: readonly ClockRepair[];
+  engine: ReplayEngine;
+  /** Where to write the report; not written if left out. */
+  report?: string;
+  /** Where to write the run with the recomputed outputs; not written if left out. */
+  save?: string;
+  /** How the saved run came about, a sentence. */
+  origin?: string;
+}
+
+/** A replay from file to verdict. */
+export interface ReplayOutcome {
+  run: string;
+  plan: ReplayPlan;
+  engine: ReplayEngine;
+  hash: string;
+  bundleBytes: number;
+  result: ReplayResult;
+  /** What was found in the file; the first MOST_ISSUES. */
+  issues: RunIssue[];
+  /** Number of issues, and of losses among them, shown or not. */
+  issueCount: number;
+  lossCount: number;
+  /** Whether every limit held and, where it was asked for or possible, the run verified. */
+  good: boolean;
+  report?: string;
+  saved?: string;
+}
+
+/**
+ * Replays a run file through the bundle that a hub would run.
+ *
+ * @throws UserError if run, garage or wishes do not fit
+ */
+export async function replayRun(run: string, options: ReplayRunOptions): Promise<ReplayOutcome> {
+  const plan = await planReplay(run, options);
+  const { constants, against } = plan;
+  const bundle = await buildBundle({
+    target: generic,
+    variant: 'core',
+    constants,
+    setups: plan.setups.map(headerName),
+    minify: true,
+  });
+  const issues = createIssueList();
+  const names = against === undefined ? plan.setups : [plan.setups[0]!, against.name];
+  const traced = options.report === undefined ? undefined : namesOfTraces(plan);
+  const recorded = plan.metadata?.columns?.some((name) => knownColumn(name)?.part === 'output');
+  const traces =
+    traced && createReplayTraces(constants.vehicle[V.LAYOUT]!, traced, recorded !== false);
+  const origin = options.origin ?? `Inputs of ${basename(run)}, outputs recomputed by the core.`;
+  const saver = options.save && (await createRunSaver(options.save, plan, origin));
+  const result = await replay({
+    run,
+    read: { mode: options.mode, repairs: options.repairs, onIssue: issues.add },
+    bundle: bundle.code,
+    constants,
+    ...(against && { against: against.constants }),
+    verify: plan.asRecorded && plan.metadata?.startsAtPowerUp === true,
+    engine: options.engine,
+    ...(traces && { onTick: traces.observe }),
+    ...(saver && { onChunk: saver.take }),
+  }).catch(async (error) => {
+    if (saver) await saver.abort();
+    throw error;
+  });
+  if (saver) await saver.finish();
+  const outcome: ReplayOutcome = {
+    run,
+    plan,
+    engine: options.engine,
+    hash: constantsHash(constants),
+    bundleBytes: bundle.bytes,
+    result,
+    issues: issues.first,
+    issueCount: issues.count,
+    lossCount: issues.losses,
+    good: result.held && (result.verification?.identical ?? true),
+    ...(options.save !== undefined && { saved: options.save }),
+  };
+  if (traces && options.report !== undefined) {
+    const facts = replayFacts(outcome);
+    const title = `${plan.vehicle}: ${basename(run)}`;
+    const subtitle = `Replay of a recorded run, setup ${names.join(' against ')}`;
+    const context = { title, subtitle, facts, issues: issues.first, names };
+    await writeReport(options.report, replayReport(result, traces, context));
+    outcome.report = options.report;
+  }
+  return outcome;
+}
+
+/** What a reader wants to know of a replay beside its outcome. */
+export function replayFacts(outcome: ReplayOutcome): Fact[] {
+  const { plan, result } = outcome;
+  const facts: Fact[] = [
+    { label: 'Car', value: plan.vehicle },
+    { label: 'Setup', value: plan.setups.join(', ') + (plan.asRecorded ? ' (as recorded)' : '') },
+    { label: 'Length', value: `${result.durationS.toFixed(2)} s, ${result.ticks} ticks` },
+    { label: 'Core', value: `axlewright ${packageVersion()}, ${outcome.bundleBytes} bytes of ES5` },
+    { label: 'Engine', value: outcome.engine === 'node' ? 'Node' : 'QuickJS' },
+    { label: 'Constants', value: outcome.hash },
+  ];
+  if (plan.against) facts.splice(2, 0, { label: 'Against', value: plan.against.name });
+  const { surface, origin } = plan.metadata ?? {};
+  if (surface !== undefined) facts.push({ label: 'Surface', value: surface });
+  if (origin !== undefined) facts.push({ label: 'Recorded', value: origin });
+  return facts;
+}
+
+/** Keeps the first issues and counts them all, so that memory stays flat. */
+function createIssueList() {
+  const list = { first: [] as RunIssue[], count: 0, losses: 0, add };
+  function add(issue: RunIssue): void {
+    list.count++;
+    if (issue.lost) list.losses++;
+    if (list.first.length < MOST_ISSUES) list.first.push(issue);
+  }
+  return list;
+}
+
+function namesOfTraces(plan: ReplayPlan): string[] {
+  return plan.against === undefined ? [plan.setups[0]!] : [plan.setups[0]!, plan.against.name];
+}

@@ -1,0 +1,92 @@
+import { Cause, State } from '../../lib/index.ts';
+import type { Finding, StateSpan } from '../report/report-data.ts';
+import { Out } from './row-layout.ts';
+import { CAUSE_WORDS, FLAG_WORDS, STATE_WORDS } from '../words/core-words.ts';
+
+/** Gathers what a reader of the run wants to know, tick by tick, in bounded memory. */
+export interface Timeline {
+  /** @param atS run time, seconds; `outputs[at...]` is the tick's row */
+  observe(atS: number, outputs: Int32Array, at: number): void;
+  finish(): { states: StateSpan[]; findings: Finding[]; dropped: number };
+}
+
+/** Flags that go and come back within this time count as one stretch, s. */
+const JOIN_S = 0.5;
+/** More findings of one kind than this tell nothing new. */
+const MOST_OF_A_KIND = 50;
+
+/** A timeline with nothing on it. */
+export function createTimeline(): Timeline {
+  const states: StateSpan[] = [];
+  const findings: Finding[] = [];
+  const spans = FLAG_WORDS.map(() => ({ from: -1, to: -1, count: 0 }));
+  let state = -1;
+  let cause: number = Cause.NONE;
+  let dropped = 0;
+  let endS = 0;
+
+  function observe(atS: number, outputs: Int32Array, at: number): void {
+    endS = atS;
+    const now = outputs[at + Out.STATE]!;
+    if (now !== state) {
+      state = now;
+      const words = STATE_WORDS[now]!;
+      const before = states.at(-1);
+      if (before !== undefined) before.toS = atS;
+      states.push({ fromS: atS, toS: atS, label: words.label, kind: words.kind });
+    }
+    const why = outputs[at + Out.CAUSE]!;
+    if (why !== cause) {
+      cause = why;
+      if (why !== Cause.NONE) findings.push(stopFinding(atS, why));
+      else if (now === State.READY) {
+        findings.push({ atS, severity: 'note', text: 'Re-armed by a held neutral throttle.' });
+      }
+    }
+    const flags = outputs[at + Out.FLAGS]!;
+    FLAG_WORDS.forEach((word, i) => {
+      const span = spans[i]!;
+      if ((flags & word.flag) === 0) return;
+      if (span.from >= 0 && atS - span.to > JOIN_S) close(i);
+      if (span.from < 0) span.from = atS;
+      span.to = atS;
+    });
+  }
+
+  function close(i: number): void {
+    const span = spans[i]!;
+    const { text, warning } = FLAG_WORDS[i]!;
+    span.count++;
+    if (span.count > MOST_OF_A_KIND) dropped++;
+    else {
+      findings.push({
+        atS: span.from,
+        toS: span.to,
+        severity: warning ? 'warning' : 'note',
+        text: `${text[0]!.toUpperCase()}${text.slice(1)}.`,
+      });
+    }
+    span.from = -1;
+  }
+
+  function finish(): { states: StateSpan[]; findings: Finding[]; dropped: number } {
+    spans.forEach((span, i) => {
+      if (span.from >= 0) close(i);
+    });
+    const last = states.at(-1);
+    if (last !== undefined) last.toS = endS;
+    findings.sort((a, b) => a.atS - b.atS);
+    return { states, findings, dropped };
+  }
+
+  return { observe, finish };
+}
+
+function stopFinding(atS: number, cause: number): Finding {
+  const latched = cause >= Cause.LOW_SUPPLY;
+  return {
+    atS,
+    severity: 'warning',
+    text: `${latched ? 'Latched fault' : 'Controlled stop'}: ${CAUSE_WORDS[cause]}.`,
+  };
+}

@@ -1,0 +1,173 @@
+import { type Layout, MISSING } from '../../lib/index.ts';
+import type { Panel, Trace, TraceStyle } from '../report/report-data.ts';
+import { createTraceBuilder } from '../report/trace-builder.ts';
+import { motorNames } from '../runs/run-columns.ts';
+import type { ReplayedTick } from './replay.ts';
+import { In, Out } from './row-layout.ts';
+
+/** Gathers what a report draws while a replay runs, in memory that does not grow with the run. */
+export interface ReplayTraces {
+  observe(tick: ReplayedTick): void;
+  finish(): { timeS: number[]; panels: Panel[] };
+}
+
+/** Most points on the time axis of a report: a screen's width several times over. */
+const MOST_POINTS = 12000;
+
+/** What a trace takes from a tick; null = no sample. */
+type Reading = (tick: ReplayedTick) => number | null;
+
+interface TracePlan {
+  label: string;
+  read: Reading;
+  style?: TraceStyle;
+  hue?: number;
+}
+
+interface PanelPlan {
+  title: string;
+  unit: string;
+  range?: [number, number];
+  traces: TracePlan[];
+}
+
+/**
+ * @param names of the setups, where two are compared; the second is drawn dashed
+ * @param recorded true = the run holds drive commands of its own, drawn dotted
+ */
+export function createReplayTraces(
+  layout: Layout,
+  names: readonly string[],
+  recorded: boolean,
+): ReplayTraces {
+  const motors = motorNames(layout);
+  const plans = [
+    sticks(),
+    ...corePanels(names),
+    drivePanel(motors, names, recorded),
+    ...sensorPanels(motors),
+  ];
+  const traces = plans.flatMap((plan) => plan.traces);
+  const builder = createTraceBuilder(traces.length, MOST_POINTS);
+  const values: (number | null)[] = traces.map(() => null);
+
+  return {
+    observe(tick) {
+      traces.forEach((trace, i) => {
+        values[i] = trace.read(tick);
+      });
+      builder.push(tick.atS, values);
+    },
+    finish() {
+      const { timeS, traces: gathered } = builder.finish();
+      let next = 0;
+      const panels = plans.map(({ traces: planned, ...panel }): Panel => {
+        const drawn = planned.map(({ read: _, ...trace }): Trace => {
+          const points = gathered[next++]!;
+          return { ...trace, values: points };
+        });
+        return { ...panel, traces: drawn };
+      });
+      return { timeS, panels: panels.filter(hasSamples) };
+    },
+  };
+}
+
+function hasSamples(panel: Panel): boolean {
+  return panel.traces.some((trace) => trace.values.some((value) => value !== null));
+}
+
+function sticks(): PanelPlan {
+  return {
+    title: 'Sticks as received',
+    unit: 'µs',
+    traces: [
+      { label: 'throttle', read: input(In.THROTTLE) },
+      { label: 'steering', read: input(In.STEER) },
+    ],
+  };
+}
+
+function corePanels(names: readonly string[]): PanelPlan[] {
+  const both = (label: string, at: number, scale: number): TracePlan[] =>
+    names.length < 2
+      ? [{ label, read: output(at, scale) }]
+      : [
+          { label: `${label}, ${names[0]}`, read: output(at, scale), style: 'solid' },
+          { label: `${label}, ${names[1]}`, read: otherOutput(at, scale), style: 'dashed' },
+        ];
+  return [
+    {
+      title: 'Demand and steering command',
+      unit: '%',
+      range: [-105, 105],
+      traces: [...both('demand', Out.DEMAND, 10), ...both('steering, left +', Out.STEER, 10)],
+    },
+    {
+      title: 'Inside cut, and what protection leaves',
+      unit: '%',
+      range: [-2, 102],
+      traces: [...both('inside cut', Out.CUT, 10), ...both('left by protection', Out.LIMIT, 10)],
+    },
+  ];
+}
+
+function drivePanel(
+  motors: readonly string[],
+  names: readonly string[],
+  recorded: boolean,
+): PanelPlan {
+  const traces = motors.flatMap((motor, i): TracePlan[] => {
+    const label = motor.replace('_', ' ');
+    const at = Out.DRIVE + i;
+    const own: TracePlan = { label, read: output(at, 10), hue: i, style: 'solid' };
+    if (names.length >= 2) {
+      const other = { read: otherOutput(at, 10), hue: i, style: 'dashed' as const };
+      return [
+        { ...own, label: `${label}, ${names[0]}` },
+        { ...other, label: `${label}, ${names[1]}` },
+      ];
+    }
+    const column = `drive_${motor}_permille`;
+    const logged: Reading = ({ chunk, row }) => sample(chunk.columns.get(column)?.[row], 10);
+    const dotted = { label: `${label}, as recorded`, read: logged, hue: i, style: 'dotted' as const };
+    return recorded ? [own, dotted] : [own];
+  });
+  return { title: 'Motor commands', unit: '%', range: [-105, 105], traces };
+}
+
+function sensorPanels(motors: readonly string[]): PanelPlan[] {
+  return [
+    {
+      title: 'Motor currents',
+      unit: 'A',
+      traces: motors.map((motor, i) => ({
+        label: motor.replace('_', ' '),
+        read: input(In.CURRENT + i, 1000),
+      })),
+    },
+    { title: 'Supply', unit: 'V', traces: [{ label: 'supply', read: input(In.BATTERY, 1000) }] },
+    {
+      title: 'Yaw rate',
+      unit: '°/s',
+      traces: [{ label: 'yaw rate, left +', read: input(In.YAW_RATE, (1000 * Math.PI) / 180) }],
+    },
+    { title: 'Age of the input', unit: 'ms', traces: [{ label: 'age', read: input(In.AGE) }] },
+  ];
+}
+
+function input(at: number, scale = 1): Reading {
+  return (tick) => sample(tick.inputs[tick.inputAt + at], scale);
+}
+
+function output(at: number, scale: number): Reading {
+  return (tick) => tick.outputs[tick.outputAt + at]! / scale;
+}
+
+function otherOutput(at: number, scale: number): Reading {
+  return (tick) => tick.against![tick.outputAt + at]! / scale;
+}
+
+function sample(value: number | undefined, scale: number): number | null {
+  return value === undefined || value === MISSING ? null : value / scale;
+}

@@ -1,0 +1,92 @@
+import type { Layout } from '../../lib/index.ts';
+import type { RunChunk } from '../runs/run-chunk.ts';
+import { motorNames } from '../runs/run-columns.ts';
+import { Out } from './row-layout.ts';
+
+/** Whether the laptop recomputed what the hub recorded, and where it first did not. */
+export interface Verification {
+  identical: boolean;
+  /** Ticks compared. */
+  ticks: number;
+  /** Columns compared, in the order of the stages. */
+  columns: string[];
+  /** The first tick that differs, and there the first stage that does. */
+  first?: Difference;
+}
+
+/** One value that came out otherwise. */
+export interface Difference {
+  atMs: number;
+  line: number;
+  /** Stage of the core that gave the value. */
+  stage: string;
+  column: string;
+  recorded: number;
+  recomputed: number;
+}
+
+/** Compares recorded outputs with recomputed ones as they stream by. */
+export interface Verifier {
+  /**
+   * @param chunk rows of the run, and which of them this is
+   * @param outputs recomputed rows, see row-layout, and where this tick's begins
+   * @param atMs run time, ms
+   */
+  compare(chunk: RunChunk, row: number, outputs: Int32Array, at: number, atMs: number): void;
+  result(): Verification;
+}
+
+/** @param present columns the run has */
+export function createVerifier(layout: Layout, present: ReadonlySet<string>): Verifier {
+  const checks = stageColumns(layout).filter((check) => present.has(check.column));
+  let ticks = 0;
+  let first: Difference | undefined;
+  return {
+    compare(chunk, row, outputs, at, atMs) {
+      ticks++;
+      if (first !== undefined) return;
+      for (const { stage, column, offset } of checks) {
+        const was = chunk.columns.get(column)![row]!;
+        const is = outputs[at + offset]!;
+        if (was !== is) {
+          first = { atMs, line: chunk.lines[row]!, stage, column, recorded: was, recomputed: is };
+          return;
+        }
+      }
+    },
+    result: () => ({
+      identical: first === undefined,
+      ticks,
+      columns: checks.map((check) => check.column),
+      ...(first === undefined ? {} : { first }),
+    }),
+  };
+}
+
+/** Stages in the order of the tick, with the columns each one fills. */
+interface StageColumn {
+  stage: string;
+  column: string;
+  offset: number;
+}
+
+function stageColumns(layout: Layout): StageColumn[] {
+  const drives = motorNames(layout).map((name, i) => ({
+    stage: 'slew and gate',
+    column: `drive_${name}_permille`,
+    offset: Out.DRIVE + i,
+  }));
+  return [
+    { stage: 'slots', column: 'slot', offset: Out.SLOT },
+    { stage: 'shaping', column: 'throttle_permille', offset: Out.THROTTLE },
+    { stage: 'supervisor', column: 'state', offset: Out.STATE },
+    { stage: 'supervisor', column: 'cause', offset: Out.CAUSE },
+    { stage: 'supervisor', column: 'demand_permille', offset: Out.DEMAND },
+    { stage: 'steering', column: 'steer_permille', offset: Out.STEER },
+    { stage: 'split', column: 'cut_permille', offset: Out.CUT },
+    { stage: 'protection', column: 'limit_permille', offset: Out.LIMIT },
+    ...drives,
+    { stage: 'gate', column: 'enable', offset: Out.ENABLE },
+    { stage: 'controller', column: 'flags', offset: Out.FLAGS },
+  ];
+}

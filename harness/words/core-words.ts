@@ -1,0 +1,37 @@
+import { Cause, Flag, State } from '../../lib/index.ts';
+import type { StateKind } from '../report/report-data.ts';
+
+/** What the builder reads for each state of the supervisor. */
+export const STATE_WORDS: Readonly<Record<number, { label: string; kind: StateKind }>> = {
+  [State.LOCKED]: { label: 'locked', kind: 'off' },
+  [State.READY]: { label: 'ready', kind: 'ready' },
+  [State.DRIVING]: { label: 'driving', kind: 'driving' },
+  [State.STOPPING]: { label: 'stopping', kind: 'stopping' },
+  [State.FAULT]: { label: 'fault', kind: 'fault' },
+};
+
+/** Why the core stopped by itself: the code a log holds, in a sentence with what to do. */
+export const CAUSE_WORDS: Readonly<Record<number, string>> = {
+  [Cause.NONE]: 'no stop',
+  [Cause.SIGNAL_LOST]: 'the signal was lost for longer than the hold time',
+  [Cause.TICK_GAP]: 'two ticks lay too far apart; something held the hub up',
+  [Cause.CLOCK_STUCK]: "the hub's clock stood still or ran backwards",
+  [Cause.LOW_SUPPLY]: 'the supply stayed below its cut-off voltage; charge the battery',
+  [Cause.STALLED]: 'a motor drew stall current for too long; free the wheel or the gears',
+  [Cause.OVERHEATED]: 'a winding reached its limit temperature; let the motors cool',
+  [Cause.BAD_CONSTANTS]: 'the constants on board failed their check; build and flash again',
+  [Cause.INTERNAL]: 'a value inside the core stopped being finite; please report this run',
+};
+
+/** What the core does beside following the sticks; one bit each, in the order they are shown. */
+export const FLAG_WORDS: readonly { flag: number; text: string; warning: boolean }[] = [
+  { flag: Flag.HOLDING, text: 'no valid input; the last demand is held', warning: true },
+  { flag: Flag.GUEST, text: 'the guest cap is on', warning: false },
+  { flag: Flag.SUPPLY_LIMIT, text: 'low supply lowers the drive', warning: true },
+  { flag: Flag.CURRENT_LIMIT, text: 'the current ceiling lowers the drive', warning: true },
+  { flag: Flag.HEAT_LIMIT, text: 'winding heat lowers the drive', warning: true },
+  { flag: Flag.SENSOR_LOST, text: 'a sensor gives no sample; the blind cap is on', warning: true },
+  { flag: Flag.FADING, text: 'fading to another setup', warning: false },
+  { flag: Flag.CLOCK_ODD, text: 'a time stamp was missing, repeated or ran back', warning: true },
+  { flag: Flag.SETUP_REFUSED, text: 'a setup offered to the hub was refused', warning: true },
+];
