@@ -11,7 +11,7 @@ export interface Footprint {
  * @param angle steering angle of the equivalent single-track vehicle, rad, greater than 0
  * @returns the radius in the unit of the wheelbase
  */
-export function turnRadius({ wheelbase }: Footprint, angle: number): number {
+function turnRadius({ wheelbase }: Footprint, angle: number): number {
   return wheelbase / Math.tan(angle);
 }
 

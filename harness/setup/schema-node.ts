@@ -21,7 +21,7 @@ export interface GroupNode {
 }
 
 /** One of several groups, told apart by the word in its field `key`. */
-export interface VariantNode {
+interface VariantNode {
   node: 'variant';
   key: string;
   optional: boolean;

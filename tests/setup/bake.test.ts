@@ -34,7 +34,8 @@ const NOT_BAKED = {
 };
 
 function vehicleWords(changes: Record<string, unknown>): number[] {
-  return bake(vehicleOf(changed(SAMPLES.hatch, changes)), [setupOf(SETUP)]).vehicle;
+  const vehicle = vehicleOf(changed(SAMPLES.hatch, changes));
+  return bake(vehicle, [setupOf({ ...SETUP, slew: { dwellMs: 200 } })]).vehicle;
 }
 
 function setupWords(changes: Record<string, unknown>): number[] {
@@ -71,6 +72,75 @@ describe('what a number becomes', () => {
     ['guest.capPercent', 33.3, S.GUEST_CAP, 333],
   ])('setup %s %s', (path, value, index, word) => {
     expect(setupWords({ [path]: value })[index]).toBe(word);
+  });
+
+  test('every constant of a setup stands at its own index (worked by hand)', () => {
+    const words = setupWords({
+      throttle: {
+        deadBandPercent: 1.1,
+        expoPercent: 12,
+        forwardLimitPercent: 93,
+        reverseLimitPercent: 44,
+        smoothingMs: 15,
+      },
+      steering: {
+        deadBandPercent: 2.6,
+        expoPercent: 27,
+        leftLimitPercent: 88,
+        rightLimitPercent: 79,
+        smoothingMs: 31,
+        ratePercentPerS: 321,
+        atTopSpeedPercent: 61,
+      },
+      link: { holdMs: 213, steeringOnLoss: 14 },
+      arming: { neutralMs: 614, rearmMs: 1715 },
+      slew: { risePercentPerS: 216, fallPercentPerS: 417, stopPercentPerS: 918, dwellMs: 119 },
+      split: {
+        geometrySharePercent: 0,
+        cutCeilingPercent: 22,
+        meanSharePercent: 23,
+        pivotFadePercent: 26,
+      },
+      guest: { capPercent: 37 },
+      fadeMs: 428,
+    });
+    expect(words.slice(0, S.CUT_TABLE)).toEqual([
+      11, 120, 930, 440, 15, 26, 270, 880, 790, 31, 3210, 610, 213, 140, 614, 1715, 2160, 4170,
+      9180, 119, 220, 230, 1000, 0, 260, 370, 428,
+    ]);
+  });
+
+  test('every constant of a vehicle stands at its own index (worked by hand)', () => {
+    const words = vehicleWords({
+      tickMs: 12,
+      gapMs: 55,
+      receiver: {
+        throttle: { lowUs: 1001, centreUs: 1502, highUs: 2003, reversed: true },
+        steering: { lowUs: 1004, centreUs: 1505, highUs: 2006 },
+        marginUs: 87,
+      },
+      sensors: { supply: true, current: true },
+      'battery.referenceV': 7.311,
+      'battery.warnV': 7.012,
+      'battery.lowV': 6.613,
+      'battery.cutV': 6.214,
+      'battery.hysteresisV': 0.215,
+      'battery.cutTimeMs': 616,
+      'battery.floorPercent': 31.7,
+      'motor.stallSharePercent': 71.8,
+      limits: {
+        blindCapPercent: 41.9,
+        riseCeilingPercentPerS: 310,
+        dwellMs: 121,
+        speedLagMs: 422,
+      },
+    });
+    expect(words.slice(0, V.FRONT_INSIDE)).toEqual([
+      1, 1, 2, 12, 55, 1001, 1502, 2003, 1, 1004, 1505, 2006, 0, 87, 1, 1, 0, 7311, 7012, 6613,
+      6214, 215, 616, 317, 900, 6000, 718, 1800, 400, 3000, 150, 16000, 80, 3930, 81, 95, 15, 419,
+      // 3100 permille/s in two ticks of 12 ms is 74.4; rounded up, and one more. 121 / 12 ticks.
+      76, 10, 422, 8400,
+    ]);
   });
 
   test('heat: two bodies as they are, copper 3930 ppm/K, derating from 85 % of the rise', () => {

@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { formatProblem } from '../../harness/problems.ts';
 import { checkRecord } from '../../harness/setup/check-record.ts';
 import { listFields } from '../../harness/setup/list-fields.ts';
+import { nearestName } from '../../harness/setup/nearest-name.ts';
 import { setupRules } from '../../harness/setup/setup-rules.ts';
 import { setupSchema } from '../../harness/setup/setup-schema.ts';
 import { surfaceRules } from '../../harness/setup/surface-rules.ts';
@@ -187,6 +188,15 @@ describe('what each kind of mistake gets, word for word', () => {
       ],
     ],
     [
+      'a list where a group is required',
+      { battery: [8.4, 0.06] },
+      [
+        'v.ts: battery: found a list, expected a group of fields. Write { openCircuitV, ' +
+          'internalResistanceOhm, referenceV, warnV, lowV, cutV, hysteresisV, cutTimeMs, ' +
+          'floorPercent }.',
+      ],
+    ],
+    [
       'no heat model where one must be chosen',
       { 'motor.heat': undefined },
       [
@@ -196,6 +206,27 @@ describe('what each kind of mistake gets, word for word', () => {
     ],
   ])('vehicle: %s', (_, changes, messages) => {
     expect(vehicleMessages(changes)).toEqual(messages);
+  });
+});
+
+describe('the nearest name', () => {
+  const known = ['holdMs', 'steeringOnLoss', 'cutAtFullLockPercent'];
+
+  test.each([
+    ['holdMS', 'holdMs'],
+    ['hodlMs', 'holdMs'],
+    ['hold', 'holdMs'],
+    ['steeringAtLoss', 'steeringOnLoss'],
+    ['cutAtLockPercent', 'cutAtFullLockPercent'],
+    ['sparkles', undefined],
+    ['h', undefined],
+    ['', undefined],
+  ])('%s: %s', (name, near) => {
+    expect(nearestName(name, known)).toBe(near);
+  });
+
+  test('of nothing is nothing', () => {
+    expect(nearestName('holdMs', [])).toBeUndefined();
   });
 });
 
