@@ -7,7 +7,7 @@ import { int16, int32 } from './integer.ts';
 import { checkConstants, checkSetup } from './loader.ts';
 import { createProtection, type Protection } from './protection.ts';
 import { type Axis, createAxis } from './shaping.ts';
-import type { Inputs, Outputs } from './signals.ts';
+import { type Inputs, type Outputs, rest } from './signals.ts';
 import { createSlew, type Slew } from './slew.ts';
 import { createSlots, type Slots } from './slots.ts';
 import { createSplit, type Split } from './split.ts';
@@ -230,17 +230,9 @@ function writeOutputs(
 }
 
 function refuse(_inputs: Inputs, outputs: Outputs): void {
-  for (let i = 0; i < outputs.drive.length; i++) outputs.drive[i] = 0;
-  outputs.enable = 0;
-  outputs.steer = 0;
+  rest(outputs);
   outputs.state = State.FAULT;
   outputs.cause = Cause.BAD_CONSTANTS;
-  outputs.flags = 0;
-  outputs.slot = 0;
-  outputs.throttle = 0;
-  outputs.demand = 0;
-  outputs.cut = 0;
-  outputs.limit = 0;
 }
 
 function refuseSetup(): number {

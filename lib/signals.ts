@@ -69,17 +69,22 @@ export function createInputs(): Inputs {
 
 /** An output record at rest. */
 export function createOutputs(): Outputs {
-  return {
-    drive: [0, 0, 0, 0],
-    enable: 0,
-    steer: 0,
-    state: 0,
-    cause: 0,
-    flags: 0,
-    slot: 0,
-    throttle: 0,
-    demand: 0,
-    cut: 0,
-    limit: 0,
-  };
+  const outputs = { drive: [0, 0, 0, 0] } as Outputs;
+  rest(outputs);
+  return outputs;
+}
+
+/** Sets every output to rest. */
+export function rest(outputs: Outputs): void {
+  for (let i = 0; i < 4; i++) outputs.drive[i] = 0;
+  outputs.enable = 0;
+  outputs.steer = 0;
+  outputs.state = 0;
+  outputs.cause = 0;
+  outputs.flags = 0;
+  outputs.slot = 0;
+  outputs.throttle = 0;
+  outputs.demand = 0;
+  outputs.cut = 0;
+  outputs.limit = 0;
 }

@@ -72,7 +72,9 @@ export function createSupervisor(): Supervisor {
 
     if (faultCause !== Cause.NONE && self.cause < Cause.LOW_SUPPLY) {
       self.cause = faultCause;
-      self.state = State.STOPPING;
+      // With the drive off there is nothing to stop: it must not be switched on for a tick.
+      self.state = moving || self.state === State.STOPPING ? State.STOPPING : State.FAULT;
+      neutralFor = 0;
     } else if (moving && self.lost === 1) {
       self.cause = clockCause !== Cause.NONE ? clockCause : Cause.SIGNAL_LOST;
       self.state = State.STOPPING;
