@@ -59,11 +59,9 @@ export function s09LowSupply({ vehicle }: Constants): LimitMonitor {
       cutFor = voltage < cutMv - ROUNDING ? cutFor + tick.forbidMs : 0;
       cut = cutFor >= vehicle[V.SUPPLY_CUT_MS]!;
     }
-    const compensated = reference > 0 && voltage > reference ? reference / voltage : 1;
-    const bound = allowed * compensated;
     if (allowed < 1000 || cut) log.exercise(tick.atMs);
-    const excess = slope.fall(tick.most, bound, (tick.lo[S.STOP]! * tick.forbidMs) / 1000);
-    if (excess > 0) log.breach(tick.atMs, 0, tick.most, bound);
+    const excess = slope.fall(tick.most, allowed, (tick.lo[S.STOP]! * tick.forbidMs) / 1000);
+    if (excess > 0) log.breach(tick.atMs, 0, tick.most, allowed);
   }
 
   return {

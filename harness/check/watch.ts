@@ -84,6 +84,8 @@ export function createWatch(constants: Constants): Watch {
     const { before } = tick;
     const fresh = tick.valid && !tick.lost && tick.neutral;
     neutralFor = fresh && before.state !== State.STOPPING ? neutralFor + tick.permitMs : 0;
+    // What was held before a fault does not count to clearing it.
+    if (tick.outputs.cause >= LATCHING && before.cause < LATCHING) neutralFor = 0;
     const moving = state === State.READY || state === State.DRIVING;
     const latched = before.state === State.FAULT || before.cause >= LATCHING;
     const due = latched ? tick.lo[S.REARM_MS]! : tick.lo[S.NEUTRAL_MS]!;
