@@ -27,7 +27,9 @@ export const batteryRules: readonly Rule<Vehicle>[] = [
           : {
               found: `${battery[name]} V, but sensors.supply is false`,
               expected: '0, or a supply sensor that this limit can act on',
-              cure: 'Set sensors.supply to true if the hub measures the supply, else set this to 0.',
+              cure:
+                'Set sensors.supply to true if the hub measures the supply, else set this to ' +
+                '0.',
             },
     }),
   ),

@@ -3,7 +3,7 @@ import type { FieldDoc } from './list-fields.ts';
 
 type Described = FieldMeta & { fallback?: string | number | boolean };
 
-/** The reference text of a field: meaning; range and default; what 0 means; cost of a wrong value. */
+/** The reference text of a field: meaning, range and default, what 0 means, cost of an error. */
 export function describeField(field: Described): string[] {
   const fallback = field.fallback === undefined ? 'required' : `default ${quote(field.fallback)}`;
   const range = `${expectedOf(field)}; ${fallback}.`;

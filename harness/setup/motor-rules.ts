@@ -47,7 +47,9 @@ export const motorRules: readonly Rule<Vehicle>[] = [
         : {
             found: `${motor.currentLimitMa} mA, but sensors.current is false`,
             expected: '0, or current sensors that this limit can act on',
-            cure: 'Set sensors.current to true if the hub measures the currents, else set this to 0.',
+            cure:
+              'Set sensors.current to true if the hub measures the currents, else set this ' +
+              'to 0.',
           },
   },
   {
@@ -58,7 +60,9 @@ export const motorRules: readonly Rule<Vehicle>[] = [
         : {
             found: `${motor.currentLimitMa} mA`,
             expected: `0, or at least continuousCurrentMa, ${motor.continuousCurrentMa} mA`,
-            cure: 'Raise it, or no stall is ever seen: below continuousCurrentMa none is looked for.',
+            cure:
+              'Raise it, or no stall is ever seen: below continuousCurrentMa none is looked ' +
+              'for.',
           },
   },
   {

@@ -54,7 +54,7 @@ function splitRows(vehicle: Vehicle, { split }: Setup): Row[] {
   ];
 }
 
-/** Inside cut over the share of full lock: geometryShare g + cutAtFullLock s^curve, ceiling on top. */
+/** Inside cut by share of full lock: geometryShare g + cutAtFullLock s^curve, up to the ceiling. */
 function insideCut(vehicle: Vehicle, split: Setup['split']): (share: number) => number {
   const footprint = { wheelbase: vehicle.wheelbaseMm, track: vehicle.trackMm };
   const lock = radians(vehicle.steeringLockDeg);

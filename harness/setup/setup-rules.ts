@@ -68,7 +68,9 @@ export const pairRules: readonly Rule<Pair>[] = [
       setup.split.frontSharePercent === 100 || vehicle.layout === 'twoPairs'
         ? undefined
         : {
-            found: `${setup.split.frontSharePercent} %, but the vehicle's layout is "${vehicle.layout}"`,
+            found:
+              `${setup.split.frontSharePercent} %, ` +
+              `but the vehicle's layout is "${vehicle.layout}"`,
             expected: '100 unless the layout is "twoPairs"',
             cure: 'Remove it: there are no front motors to share with.',
           },

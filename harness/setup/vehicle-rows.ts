@@ -108,7 +108,7 @@ function heatRows({ motor }: Vehicle): Row[] {
   ];
 }
 
-/** Only "twoPairs" has front motors; for any other layout the front wheels count as on a straight. */
+/** Only "twoPairs" has front motors; any other layout's front wheels count as on a straight. */
 function frontRows({ layout, wheelbaseMm, trackMm, steeringLockDeg }: Vehicle): Row[] {
   const footprint = { wheelbase: wheelbaseMm, track: trackMm };
   const lock = radians(steeringLockDeg);

@@ -14,7 +14,9 @@ const channelRules = (['throttle', 'steering'] as const).map((name): Rule<Vehicl
       return {
         found: `${lowUs}, ${centreUs}, ${highUs} us for low, centre, high`,
         expected: 'rising pulses at least 100 us apart',
-        cure: 'Read the three pulses off the receiver; for a channel that runs the other way set reversed: true.',
+        cure:
+          'Read the three pulses off the receiver; for a channel that runs the other way set ' +
+          'reversed: true.',
       };
     },
   };
@@ -68,7 +70,9 @@ export const vehicleRules: readonly Rule<Vehicle>[] = [
         : {
             found: `${cgToFrontAxleMm} mm`,
             expected: `less than wheelbaseMm, ${wheelbaseMm} mm`,
-            cure: 'The centre of gravity lies between the axles: wheelbase times rear axle load over weight.',
+            cure:
+              'The centre of gravity lies between the axles: wheelbase times rear axle load over ' +
+              'weight.',
           },
   },
   {
@@ -79,7 +83,9 @@ export const vehicleRules: readonly Rule<Vehicle>[] = [
       const guess = (massKg * wheelbaseMm ** 2) / 5e6;
       return {
         found: `${yawInertiaKgM2} kg m², a radius of gyration of ${round(gyration)} mm`,
-        expected: `a radius of ${round(wheelbaseMm / 10)} to ${round(wheelbaseMm * 2)} mm for this wheelbase`,
+        expected:
+          `a radius of ${round(wheelbaseMm / 10)} to ${round(wheelbaseMm * 2)} mm ` +
+          'for this wheelbase',
         cure: `If it was not measured, write ${round(guess)}.`,
       };
     },
@@ -106,7 +112,8 @@ export const vehicleRules: readonly Rule<Vehicle>[] = [
       return {
         found: `${steeringLockDeg} deg, a turn of radius ${round(radius)} mm`,
         expected:
-          'a turn in which the inside front wheel rolls at most twice as far as the inside rear one',
+          'a turn in which the inside front wheel rolls at most twice as far as the inside rear ' +
+          'one',
         cure: 'Lower it: measure the mean angle of both front wheels at full lock.',
       };
     },

@@ -27,7 +27,7 @@ export function setupOf(value: unknown): LoadedSetup {
   return { ...record, file: place.file };
 }
 
-/** A copy with some fields, named by their paths, set to other values; undefined removes a field. */
+/** A copy with some fields, named by path, set to other values; undefined removes a field. */
 export function changed<T extends object>(record: T, changes: Record<string, unknown>): T {
   let copy = structuredClone(record);
   for (const [path, value] of Object.entries(changes))

@@ -1,6 +1,7 @@
 // The floors the club drives on. None of these numbers was measured with this car: where there is a
-// published value it is named, the rest are assumptions, each with a range to plan for. Measure your
-// own friction with a luggage scale: pull the car sideways, wheels locked; friction = pull / weight.
+// published value it is named, the rest are assumptions, each with a range to plan for. Measure
+// your own friction with a luggage scale: pull the car sideways, wheels locked, and divide the pull
+// by the weight.
 import { defineSurface } from 'axlewright';
 
 export default [

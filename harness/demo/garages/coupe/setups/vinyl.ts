@@ -1,5 +1,5 @@
-// Setup sheet for the sports hall. Rear drive on a slippery floor: power turns the car, so the split
-// stays small and the throttle soft.
+// Setup sheet for the sports hall. Rear drive on a slippery floor: power turns the car, so the
+// split stays small and the throttle soft.
 import { defineSetup } from 'axlewright';
 
 export default defineSetup({

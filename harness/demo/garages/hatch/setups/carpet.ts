@@ -1,4 +1,5 @@
-// Setup sheet for the club room's carpet: grip and drag, so more power and less help from the split.
+// Setup sheet for the club room's carpet: grip and drag, so more power. The tyres hold, so the
+// split may follow the geometry more closely than on vinyl.
 import { defineSetup } from 'axlewright';
 
 export default defineSetup({
