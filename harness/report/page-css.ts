@@ -36,6 +36,9 @@ stroke-linecap:round;stroke-linejoin:round}
 
 .brief{display:grid;grid-template-columns:minmax(0,1fr) minmax(280px,340px);gap:24px;
 align-items:start}
+.is-stacked{grid-template-columns:minmax(0,1fr)}
+.is-stacked .cautions ul{columns:3 260px;column-gap:32px}
+.is-stacked .cautions li{break-inside:avoid;margin:0 0 7px}
 .facts:only-child,.cautions:only-child{grid-column:1/-1}
 .facts dl{display:grid;grid-template-columns:repeat(auto-fill,minmax(170px,1fr));gap:14px 28px}
 .facts dt{color:var(--muted);font-size:13px}
@@ -68,7 +71,7 @@ border-radius:7px;background:var(--card);font-size:15px;line-height:1}
 .strip{height:78px}
 .panels{padding-top:4px}
 .panel+.panel{border-top:1px solid var(--line)}
-.panel figcaption{display:grid;grid-template-columns:200px minmax(0,1fr);align-items:baseline;
+.panel figcaption{display:grid;grid-template-columns:300px minmax(0,1fr);align-items:baseline;
 gap:2px 20px;padding:10px 18px 2px}
 .unit{color:var(--muted);font-weight:400;margin-left:.25em}
 .legend{display:flex;flex-wrap:wrap;gap:0 14px;font-size:13px}
@@ -150,6 +153,7 @@ th:last-child,td:last-child{padding-right:0}
 .limits .is-broken .outcome{font-weight:650;color:var(--broken)}
 .limits .is-broken>*{background:color-mix(in srgb,var(--broken) 9%,transparent)}
 .limits .is-broken th{box-shadow:-10px 0 0 color-mix(in srgb,var(--broken) 9%,transparent)}
+.limits .is-broken .time{box-shadow:10px 0 0 color-mix(in srgb,var(--broken) 9%,transparent)}
 .limits .is-broken .detail{color:var(--ink)}
 .limits .title{width:34%}
 .limits .detail{color:var(--muted)}
@@ -202,7 +206,7 @@ border-top:1px solid var(--line)}
 .limits tr:last-child{border-bottom:1px solid var(--line)}
 .limits .is-broken{background:color-mix(in srgb,var(--broken) 9%,transparent);
 margin:0 -16px;padding-left:16px;padding-right:16px}
-.limits .is-broken>*,.limits .is-broken th{background:none;box-shadow:none}
+.limits .is-broken>*,.limits .is-broken th,.limits .is-broken .time{background:none;box-shadow:none}
 .comparison td,.comparison thead th{padding-left:12px}
 }
 @media (max-height:480px),print{.chart-head{position:static}}

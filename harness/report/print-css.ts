@@ -17,6 +17,9 @@ h3{font-size:9.5pt}
 .verdict{font-size:12pt;padding:9pt 12pt;margin-top:12pt;break-inside:avoid}
 .verdict .icon{width:22pt;height:22pt}
 .brief{grid-template-columns:minmax(0,1fr) 62mm;gap:14pt}
+.brief.is-stacked{grid-template-columns:minmax(0,1fr)}
+.is-stacked .cautions ul{columns:2;column-gap:18pt}
+.is-stacked .facts dl{grid-template-columns:repeat(4,minmax(0,1fr))}
 .facts dl{grid-template-columns:repeat(3,minmax(0,1fr));gap:7pt 12pt}
 .facts dt,.cautions,.legend,.unit,.style-key,.state-key{font-size:8.5pt}
 .cautions{padding:8pt 10pt;break-inside:avoid}
@@ -26,7 +29,7 @@ h3{font-size:9.5pt}
 .toolbar,.panel figcaption,.state-key,.style-key{padding-left:0;padding-right:0}
 .panel{break-inside:avoid}
 .panel+.panel{border-top:0}
-.panel figcaption{padding-top:5pt;grid-template-columns:46mm minmax(0,1fr)}
+.panel figcaption{padding-top:5pt;grid-template-columns:58mm minmax(0,1fr)}
 .legend{gap:0 12pt}
 .legend button{color:var(--ink);padding:0}
 .strip{height:auto}

@@ -95,7 +95,7 @@ export interface LimitRow {
 
 /** A row of the file that is not in the charts. */
 export interface Loss {
-  /** Line of the file, from 1. */
+  /** Line of the file, from 1; 0 = the reason speaks of no one line. */
   line: number;
   reason: string;
 }

@@ -13,10 +13,15 @@ export function summarySection(data: ReportData): string {
 ${outcomeIcon(data.verdict.held)}
 <p>${escapeHtml(data.verdict.text)}</p>
 </section>
-<div class="brief">
+<div class="brief${isLong(data.cautions) ? ' is-stacked' : ''}">
 ${facts(data)}
 ${cautions(data)}
 </div>`;
+}
+
+/** A long box beside the few facts would leave a hole under them; it goes below instead. */
+function isLong(cautions: readonly string[]): boolean {
+  return cautions.join('').length > 300;
 }
 
 function facts(data: ReportData): string {

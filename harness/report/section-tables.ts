@@ -73,7 +73,8 @@ ${folded(`All ${states.length} in order`, states.length, () => table)}
 
 function lossTable(losses: readonly Loss[]): string {
   const rows = losses.map(
-    ({ line, reason }) => `<tr><td class="line">${line}</td><td>${escapeHtml(reason)}</td></tr>`,
+    ({ line, reason }) =>
+      `<tr><td class="line">${line === 0 ? '' : line}</td><td>${escapeHtml(reason)}</td></tr>`,
   );
   return `<table class="plain">
 <thead><tr><th scope="col" class="line">Line</th><th scope="col">Why</th></tr></thead>

@@ -65,6 +65,12 @@ describe('the document', () => {
     expect(html).toContain('<li>Lift the wheels.</li>');
   });
 
+  test('a loss of no one line has no line number', () => {
+    const losses = [{ line: 0, reason: 'and 3 more' }];
+    const rows = renderReport({ ...sampleReport(), losses });
+    expect(rows).toContain('<td class="line"></td><td>and 3 more</td>');
+  });
+
   test('says so when there is nothing to show', () => {
     const { comparison: _, ...plain } = sampleReport();
     const empty = renderReport({ ...plain, timeS: [], panels: [], findings: [], losses: [] });
