@@ -134,7 +134,7 @@ function runTick(core: Core, inputs: Inputs, outputs: Outputs): void {
   inputs.slot = core.slots.slot;
 
   const valid = shape(core, inputs);
-  const neutral = core.throttle.neutral & (core.pivots ? core.wheel.neutral : 1);
+  const neutral = core.throttle.neutral & (core.pivots ? centred(core) : 1);
   const fault = core.internal !== Cause.NONE ? core.internal : protection.cause;
   supervisor.step(
     valid,
@@ -173,6 +173,11 @@ function takeIn(inputs: Inputs, motors: number): void {
   for (let i = 0; i < motors; i++) inputs.currentMa[i] = int16(inputs.currentMa[i]);
 }
 
+/** 1 if neither the wheel nor what is left of its last command turns the tracks. */
+function centred(core: Core): number {
+  return core.steering.value === 0 ? core.wheel.neutral : 0;
+}
+
 /** Shapes both sticks if both pulses are valid; else what was shaped last stays. */
 function shape(core: Core, inputs: Inputs): number {
   const valid =
@@ -180,8 +185,12 @@ function shape(core: Core, inputs: Inputs): number {
     core.wheel.valid(inputs.steerUs) &
     (inputs.ageMs >= 0 ? 1 : 0);
   if (valid === 1) {
-    core.throttle.step(inputs.throttleUs, core.clock.rise);
-    core.wheel.step(inputs.steerUs, core.clock.rise);
+    const rise = core.clock.rise;
+    // While nothing may move, no old command may live on in a low-pass until it may.
+    const state = core.supervisor.state;
+    const loose = state === State.READY || state === State.DRIVING ? 0 : 1;
+    core.throttle.step(inputs.throttleUs, rise, core.clock.stop, loose);
+    core.wheel.step(inputs.steerUs, rise, rise, loose);
   }
   return valid;
 }

@@ -13,8 +13,11 @@ export interface Axis {
   neutral: number;
   /** 1 if `us` is a pulse of this channel's calibration, margin included. */
   valid(us: number): number;
-  /** Takes a valid pulse, µs; `rise` as in Clock, ms. */
-  step(us: number, rise: number): void;
+  /**
+   * Takes a valid pulse, µs. The low-pass lets a command grow in the time `rise` and fall in the
+   * time `stop`, both as in Clock, ms; with `loose` = 1 it is bypassed.
+   */
+  step(us: number, rise: number, stop: number, loose: number): void;
   /** Takes over the constants of a setup. */
   load(setup: number[]): void;
 }
@@ -42,7 +45,7 @@ export function createAxis(vehicle: number[], pulse: number, shape: number): Axi
     return us >= least && us <= greatest ? 1 : 0;
   }
 
-  function step(us: number, rise: number): void {
+  function step(us: number, rise: number, stop: number, loose: number): void {
     let x = us > centre ? ((us - centre) * 1000) / (high - centre) : 0;
     if (us < centre) x = ((us - centre) * 1000) / (centre - low);
     if (reversed === 1) x = 0 - x;
@@ -52,8 +55,11 @@ export function createAxis(vehicle: number[], pulse: number, shape: number): Axi
     axis.neutral = a === 0 ? 1 : 0;
     a = (a * (1000 - expo + (expo * a * a) / 1000000)) / 1000;
     const target = x < 0 ? 0 - (a * negativeLimit) / 1000 : (a * positiveLimit) / 1000;
-    if (smoothing === 0) axis.value = target;
-    else axis.value += ((target - axis.value) * rise) / (smoothing + rise);
+    const now = axis.value;
+    const falls = now > 0 ? target < now : now < 0 && target > now;
+    const time = falls ? stop : rise;
+    if (smoothing === 0 || loose === 1) axis.value = target;
+    else axis.value = now + ((target - now) * time) / (smoothing + time);
   }
 
   function load(setup: number[]): void {
