@@ -48,6 +48,8 @@ function vehicleAgrees(k: number[]): boolean {
     k[V.THROTTLE_CENTRE_US] + 100 <= k[V.THROTTLE_HIGH_US] &&
     k[V.STEER_LOW_US] + 100 <= k[V.STEER_CENTRE_US] &&
     k[V.STEER_CENTRE_US] + 100 <= k[V.STEER_HIGH_US] &&
+    // Straight on both sides are equal, whatever the rest of the tables says.
+    k[V.FRONT_INSIDE] === k[V.FRONT_OUTSIDE] &&
     k[V.SUPPLY_CUT_MV] <= k[V.SUPPLY_LOW_MV] &&
     k[V.SUPPLY_LOW_MV] <= k[V.SUPPLY_WARN_MV] &&
     k[V.HEAT_WARN_K] < k[V.HEAT_LIMIT_K] &&

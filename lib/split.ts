@@ -6,6 +6,7 @@ import { S, TABLE_POINTS, V } from './constants.ts';
  *
  * Steered layouts slow the inside motor by the cut c(|s|), a table baked from
  * geometryShare g + cutAtFullLock |s|^curve, g = 1 - (R - t/2) / (R + t/2), R = L / tan(angle).
+ * The front pair follows in proportion to its path radii, with the inside one never the faster.
  * Where a motor would pass its cap, all are lowered together, so that their ratio stays. Reverse
  * is exact: the ratio does not depend on the sign of the demand.
  *
@@ -50,7 +51,8 @@ export function createSplit(vehicle: number[]): Split {
     split.cut = cut;
     // The mean of both sides keeps the share MEAN_SHARE of the demand, the outside the rest.
     const outside = (demand * 1000) / (1000 - (cut * setup[S.MEAN_SHARE]) / 2000);
-    const inside = (outside * (1000 - cut)) / 1000;
+    // In this form the sides are equal to the last bit where there is no cut.
+    const inside = outside - (outside * cut) / 1000;
     if (layout === Layout.TRACKED) {
       sides(split.goal, left === demand >= 0, inside, outside);
       pivot(split.goal, setup, demand, steer);
@@ -86,8 +88,12 @@ function front(
 ): void {
   const inside = (between(vehicle, V.FRONT_INSIDE + i, fraction) * share) / 1000;
   const outside = (between(vehicle, V.FRONT_OUTSIDE + i, fraction) * share) / 1000;
-  goal[2] = (goal[0] * (left ? inside : outside)) / 10000;
-  goal[3] = (goal[1] * (left ? outside : inside)) / 10000;
+  const inner = (goal[left ? 0 : 1] * inside) / 10000;
+  const outer = (goal[left ? 1 : 0] * outside) / 10000;
+  // With a cut less deep than the geometry's the radii alone would make the inside one faster.
+  const lead = outer < 0 ? inner < outer : inner > outer;
+  goal[left ? 2 : 3] = lead ? outer : inner;
+  goal[left ? 3 : 2] = outer;
 }
 
 function pivot(goal: number[], setup: number[], demand: number, steer: number): void {
