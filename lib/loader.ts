@@ -1,5 +1,5 @@
 import { Layout } from './codes.ts';
-import { type Constants, FORMAT, S, TABLE_POINTS, V } from './constants.ts';
+import { type Constants, FORMAT, S, STEER_HOLD, TABLE_POINTS, V } from './constants.ts';
 import { crc32Words } from './crc32.ts';
 import { int32 } from './integer.ts';
 import { SETUP_LIMITS, VEHICLE_LIMITS } from './limits.ts';
@@ -32,6 +32,7 @@ export function checkSetup(vehicle: number[], setup: number[]): boolean {
     // Straight on both sides are equal, whatever the rest of the table says.
     setup[S.CUT_TABLE] === 0 &&
     setup[S.FALL] <= setup[S.STOP] &&
+    (setup[S.LOSS_STEER] <= 1000 || setup[S.LOSS_STEER] === STEER_HOLD) &&
     // Else the gate would hold back what the slew stage lets pass.
     setup[S.RISE] * 2 * vehicle[V.TICK_MS] <= vehicle[V.GATE_RISE] * 1000 &&
     (setup[S.PIVOT] === 0 || vehicle[V.LAYOUT] === Layout.TRACKED)

@@ -1,4 +1,4 @@
-import { S } from './constants.ts';
+import { S, STEER_HOLD } from './constants.ts';
 
 /** Holds the setups on board and cross-fades between them, so that a switch is bumpless. */
 export interface Slots {
@@ -43,6 +43,12 @@ export function createSlots(setups: number[][]): Slots {
     for (let i = 0; i < S.COUNT; i++) {
       slots.active[i] = from[i] + ((to[i] - from[i]) * faded) / time;
     }
+    // Between a position and the value that stands for holding still there is nothing to fade.
+    if (from[S.LOSS_STEER] === STEER_HOLD || to[S.LOSS_STEER] === STEER_HOLD) {
+      slots.active[S.LOSS_STEER] = to[S.LOSS_STEER];
+    }
+    // Between a position and STEER_HOLD there is no value that means either.
+    slots.active[S.LOSS_STEER] = to[S.LOSS_STEER];
     return 1;
   }
 
