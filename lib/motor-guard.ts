@@ -61,8 +61,9 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
     if (fitted === 0) return;
     const command = last < 0 ? 0 - last : last;
     guard.lost = ma === MISSING ? 1 : 0;
-    // Unmeasured, the current is taken as the ceiling's share, so that heat goes on counting.
-    let current = (most * command) / 1000;
+    // Unmeasured, the current is taken as the ceiling's share, or as that of a motor held still, so
+    // that heat goes on counting.
+    let current = most > 0 ? (most * command) / 1000 : (mv * command) / resistance;
     guard.ceiling = OPEN;
     if (guard.lost === 0) {
       // Positive while the motor drives in the direction of its command.

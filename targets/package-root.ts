@@ -1,17 +1,27 @@
-import { existsSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 /**
- * Folder of this package, which holds the TypeScript sources of `lib` and `targets`; the same
- * whether this module runs as source or compiled.
+ * Folder of this package, whether it runs from source or from dist.
+ *
+ * @throws Error if the package was taken apart
  */
 export function packageRoot(): string {
-  let folder = dirname(fileURLToPath(import.meta.url));
-  while (!existsSync(join(folder, 'package.json'))) {
-    const parent = dirname(folder);
-    if (parent === folder) throw new Error('no package.json above axlewright/targets');
-    folder = parent;
+  const here = dirname(fileURLToPath(import.meta.url));
+  for (let dir = here; ; dir = dirname(dir)) {
+    if (packageName(dir) === 'axlewright') return dir;
+    if (dir === dirname(dir)) throw new Error(`no package.json of axlewright above ${here}`);
   }
-  return folder;
+}
+
+function packageName(dir: string): unknown {
+  let text: string;
+  try {
+    text = readFileSync(join(dir, 'package.json'), 'utf8');
+  } catch {
+    return undefined;
+  }
+  const manifest: { name?: unknown } = JSON.parse(text);
+  return manifest.name;
 }

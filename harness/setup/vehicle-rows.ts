@@ -108,12 +108,12 @@ function heatRows({ motor }: Vehicle): Row[] {
   ];
 }
 
-/** Only "twoPairs" has front motors; any other layout's front wheels count as on a straight. */
+/** Only "twoPairs" has front motors; any other layout never reads these, and a 0 is one byte. */
 function frontRows({ layout, wheelbaseMm, trackMm, steeringLockDeg }: Vehicle): Row[] {
   const footprint = { wheelbase: wheelbaseMm, track: trackMm };
   const lock = radians(steeringLockDeg);
   const ratio = (side: 'inside' | 'outside') => (share: number) =>
-    layout === 'twoPairs' ? frontPathRatio(footprint, share * lock, side) : 1;
+    layout === 'twoPairs' ? frontPathRatio(footprint, share * lock, side) : 0;
   return [
     ...table(V.FRONT_INSIDE, 'steeringLockDeg', ratio('inside')),
     ...table(V.FRONT_OUTSIDE, 'steeringLockDeg', ratio('outside')),
