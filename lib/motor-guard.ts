@@ -12,7 +12,7 @@ import { MISSING } from './signals.ts';
  * and h the rises of winding and housing over ambient. An I2t limit is the same with h = 0, a = 0.
  */
 export interface MotorGuard {
-  /** Greatest magnitude of command in the direction of the last one, permille. */
+  /** Greatest magnitude of command in the present direction, permille. */
   ceiling: number;
   /** What heat leaves of the drive, permille, 0 to 1000. */
   heat: number;
@@ -24,11 +24,13 @@ export interface MotorGuard {
   lost: number;
   /**
    * @param ma current, mA, or MISSING
-   * @param last this motor's command in the last tick, permille
+   * @param last this motor's command in the last tick, permille; its sign, or at rest the goal's,
+   *   is the present direction
+   * @param goal what this motor is to be commanded, permille
    * @param mv supply voltage, mV
    * @param stop as in Clock, ms
    */
-  step(ma: number, last: number, mv: number, stop: number): void;
+  step(ma: number, last: number, goal: number, mv: number, stop: number): void;
 }
 
 /** No ceiling. */
@@ -57,20 +59,21 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
     step: step,
   };
 
-  function step(ma: number, last: number, mv: number, stop: number): void {
+  function step(ma: number, last: number, goal: number, mv: number, stop: number): void {
     if (fitted === 0) return;
     const command = last < 0 ? 0 - last : last;
     guard.lost = ma === MISSING ? 1 : 0;
+    const held = (mv * command) / resistance;
     // Unmeasured, the current is taken as the ceiling's share, or as that of a motor held still, so
     // that heat goes on counting.
-    let current = most > 0 ? (most * command) / 1000 : (mv * command) / resistance;
+    let current = most > 0 ? (most * command) / 1000 : held;
     guard.ceiling = OPEN;
     if (guard.lost === 0) {
-      // Positive while the motor drives in the direction of its command.
-      current = last < 0 ? 0 - ma : ma;
+      // Positive while the motor drives in the present direction.
+      current = last < 0 || (last === 0 && goal < 0) ? 0 - ma : ma;
       if (most > 0 && mv > 0) guard.ceiling = command + ((most - current) * resistance) / mv;
       if (guard.ceiling < 0) guard.ceiling = 0;
-      watchStall(current, (mv * command) / resistance, stop);
+      watchStall(current, held, stop);
     }
     if (winding > 0) warm(current, stop);
     guard.cause = Cause.NONE;
@@ -79,7 +82,7 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
   }
 
   function watchStall(current: number, atRest: number, stop: number): void {
-    const near = current * 1000 >= atRest * vehicle[V.STALL_SHARE];
+    const near = atRest > 0 && current * 1000 >= atRest * vehicle[V.STALL_SHARE];
     if (near && current >= vehicle[V.STALL_MIN_MA] && stallTime > 0) stalledFor += stop;
     else stalledFor = stalledFor > stop ? stalledFor - stop : 0;
     if (stalledFor === 0) stalled = 0;
@@ -96,6 +99,8 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
     const heating = (((current * current) / 1000000) * resistance * copper) / 1000000;
     const flow = vehicle[V.WINDING_MW_K] * (rise - body);
     guard.winding = rise + ((heating - flow) * stop) / 1000 / winding;
+    // Far beyond any limit, but a number still, whatever the current sensor says and for how long.
+    if (guard.winding > OPEN) guard.winding = OPEN;
     if (housing > 0) {
       body += ((flow - vehicle[V.HOUSING_MW_K] * body) * stop) / 1000 / housing;
     }

@@ -56,16 +56,19 @@ export function createProtection(vehicle: number[]): Protection {
     let most = 0;
     for (let i = 0; i < count; i++) {
       const motor = motors[i];
-      motor.step(currentMa[i], last[i], supply.voltage, stop);
+      motor.step(currentMa[i], last[i], goal[i], supply.voltage, stop);
       if (motor.heat < 1000) flags |= Flag.HEAT_LIMIT;
       if (motor.heat < limit) limit = motor.heat;
-      if (motor.cause !== Cause.NONE) cause = motor.cause;
+      if (motor.cause > cause) cause = motor.cause;
       lost |= motor.lost;
       const a = goal[i] < 0 ? 0 - goal[i] : goal[i];
       if (a > most) most = a;
-      const same = last[i] === 0 || goal[i] > 0 === last[i] > 0;
-      if (same && a * limit > motor.ceiling * 1000) {
-        limit = (motor.ceiling * 1000) / a;
+      const b = last[i] < 0 ? 0 - last[i] : last[i];
+      // A command that is too high already falls at the stop rate, wherever its goal lies.
+      if (b > motor.ceiling) flags |= Flag.CURRENT_LIMIT;
+      const left = (motor.ceiling * 1000) / a;
+      if (left < limit && (b === 0 || goal[i] > 0 === last[i] > 0)) {
+        limit = left;
         flags |= Flag.CURRENT_LIMIT;
       }
     }
