@@ -123,36 +123,34 @@ function lastFrame(content: string, end: number, whole: boolean, shape: RecordSh
 /** A record whose quoted field seems to go on over the lines that follow. */
 function spanningFrame(place: Place, firstEnd: number): Frame | undefined {
   const { text, at, shape, atEnd, grammar } = place;
-  const stray = {
-    end: firstEnd,
-    lines: 1,
-    kind: 'malformed',
-    message: malformed('"'),
-  } as const;
   let lines = 1;
   let open = true;
   let from = firstEnd;
-  while (open && from - at <= LONGEST) {
-    if (from >= text.length) {
-      if (!atEnd) return undefined;
-      return hasWholeLine(text.slice(firstEnd), shape, grammar) ? stray : tornFrame(text, lines);
-    }
+  while (open && from - at <= LONGEST && from < text.length) {
     const eol = text.indexOf('\n', from);
     if (hasOpenQuote(lineContent(text, from, eol))) open = false;
     from = eol < 0 ? text.length : eol + 1;
     lines++;
   }
+  const ended = from === text.length;
+  if (open && ended && !atEnd && from - at <= LONGEST) return undefined;
   const terminated = text.charCodeAt(from - 1) === LINE_FEED;
   const record = lineContent(text, at, terminated ? from - 1 : -1, from);
-  if (open || lineFault(record) !== undefined || !grammar.test(record)) return stray;
-  if (shape.columns > 0 && countFields(record, shape.delimiter) !== shape.columns) return stray;
-  if (terminated) return { end: from, lines, record };
-  if (shape.breakDue) return tornFrame(text, lines);
-  return { end: from, lines, record, unterminated: true };
+  if (!open && isRecord(record, shape, grammar)) {
+    if (terminated) return { end: from, lines, record };
+    if (!shape.breakDue) return { end: from, lines, record, unterminated: true };
+  }
+  // Torn only if nothing behind the first line is whole: else its quote was a stray one.
+  const cut = ended && atEnd && (open || !terminated);
+  if (cut && !hasWholeLine(text.slice(firstEnd), shape, grammar)) {
+    return { end: text.length, lines, kind: 'torn-end', message: TORN_END };
+  }
+  return { end: firstEnd, lines: 1, kind: 'malformed', message: BAD_QUOTES };
 }
 
-function tornFrame(text: string, lines: number): Frame {
-  return { end: text.length, lines, kind: 'torn-end', message: TORN_END };
+function isRecord(text: string, shape: RecordShape, grammar: RegExp): boolean {
+  if (lineFault(text) !== undefined || !grammar.test(text)) return false;
+  return shape.columns === 0 || countFields(text, shape.delimiter) === shape.columns;
 }
 
 /** Text of a line without its break; `eol` is the index of its line feed, -1 = none. */
@@ -179,7 +177,7 @@ function hasWholeLine(text: string, shape: RecordShape, grammar: RegExp): boolea
 }
 
 /** Number of fields of a text that fits the grammar. */
-function countFields(record: string, delimiter: string): number {
+export function countFields(record: string, delimiter: string): number {
   return record.replace(/"[^"]*"/g, '').split(delimiter).length;
 }
 
@@ -191,7 +189,7 @@ function hasOpenQuote(text: string): boolean {
 
 function malformed(content: string): string {
   return content.includes('"')
-    ? 'Quotes must enclose a whole field and be doubled inside it (RFC 4180, section 2).'
+    ? BAD_QUOTES
     : 'A carriage return stands inside a field that is not quoted.';
 }
 
@@ -200,5 +198,7 @@ function issueOf(frame: Frame, line: number): RunIssue {
   return { kind, line, message, lost: kind !== 'blank-line' };
 }
 
+const BAD_QUOTES =
+  'Quotes must enclose a whole field and be doubled inside it (RFC 4180, section 2).';
 const LINE_FEED = 10;
 const CARRIAGE_RETURN = 13;

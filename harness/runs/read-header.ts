@@ -1,5 +1,6 @@
 import { type Problem, UserError } from '../problems.ts';
 import { nearestName } from '../setup/nearest-name.ts';
+import { countFields, frameLines, LONGEST } from './frame-lines.ts';
 import { type RecordShape, readFirstRecord } from './read-records.ts';
 import { type RunHeader, runHeader } from './run-chunk.ts';
 import { REQUIRED_COLUMNS } from './run-columns.ts';
@@ -28,15 +29,29 @@ export async function readHeader(
     report({ ...damage, message });
     return undefined;
   }
-  if (spare) return mendedHeader(names, damage, described, report);
+  if (spare) {
+    const why = damage?.message ?? (await headerDoubt(source, shape, names, described));
+    if (why === undefined && names.length > described.length) report(UNDESCRIBED);
+    if (why === undefined) return runHeader(names);
+    const message = `${why} The header is taken from the metadata.`;
+    report({ kind: 'header', line: damage?.line ?? 1, message, lost: true });
+    return runHeader(described);
+  }
   if (damage !== undefined) {
     const { line, message } = damage;
     throw new UserError([{ file: path, line, field: 'header', message, cure: CURE }]);
   }
-  const problems = headerProblems(path, names ?? []);
+  const problems = headerProblems(path, names);
   if (problems.length > 0) throw new UserError(problems);
-  return runHeader(names ?? []);
+  return runHeader(names);
 }
+
+const UNDESCRIBED: RunIssue = {
+  kind: 'metadata',
+  line: 1,
+  message: 'The header has columns that its metadata do not describe.',
+  lost: false,
+};
 
 const CURE = 'A run begins with a line of column names; harness/runs/SPEC.md shows one.';
 
@@ -44,44 +59,51 @@ async function firstNames(
   source: TextSource,
   shape: RecordShape,
   report: (issue: RunIssue) => void,
-): Promise<{ names?: string[]; damage?: RunIssue }> {
+): Promise<{ names: string[]; damage?: RunIssue }> {
   for (;;) {
     const batch = await readFirstRecord(source, shape);
     const damage = batch?.issues.find((issue) => issue.lost);
     for (const issue of batch?.issues ?? []) if (!issue.lost) report(issue);
-    if (damage !== undefined) return { damage };
+    if (damage !== undefined) return { names: [], damage };
     let names: string[] | undefined;
     batch?.forEach((record) => {
       names = record;
     });
     if (names !== undefined) return { names };
     if (batch === undefined) {
-      return { damage: { kind: 'torn-end', line: source.line, message: EMPTY, lost: true } };
+      return {
+        names: [],
+        damage: { kind: 'torn-end', line: source.line, message: EMPTY, lost: true },
+      };
     }
   }
 }
 
 const EMPTY = 'The file is empty.';
 
-/** The header, or the described one where a described column is not in it. */
-function mendedHeader(
-  names: string[] | undefined,
-  damage: RunIssue | undefined,
+/** Numbers of fields in the rows that come next; nothing is used up. */
+async function nextWidths(source: TextSource, shape: RecordShape): Promise<number[]> {
+  while (!source.ended && source.text.length <= LONGEST) await source.fill();
+  const text = source.text.slice(0, source.text.lastIndexOf('\n') + 1);
+  const { texts } = frameLines(text, 1, { ...shape, columns: 0 }, true, PROBES);
+  return texts.map((record) => countFields(record, shape.delimiter));
+}
+
+const PROBES = 5;
+
+/** Why a header is less to be trusted than what the metadata describe; undefined = it is not. */
+async function headerDoubt(
+  source: TextSource,
+  shape: RecordShape,
+  names: readonly string[],
   described: readonly string[],
-  report: (issue: RunIssue) => void,
-): RunHeader {
-  const absent = described.find((name) => !names?.includes(name));
-  if (names !== undefined && absent === undefined && !hasTwins(names)) {
-    if (names.length !== described.length) {
-      const message = 'The header has columns that its metadata do not describe.';
-      report({ kind: 'metadata', line: 1, message, lost: false });
-    }
-    return runHeader(names);
-  }
-  const why = damage?.message ?? `It lacks "${absent}", which the metadata describe.`;
-  const message = `${why} The header is taken from the metadata.`;
-  report({ kind: 'header', line: damage?.line ?? 1, message, lost: true });
-  return runHeader(described);
+): Promise<string | undefined> {
+  const absent = described.find((name) => !names.includes(name));
+  if (absent !== undefined) return `It lacks "${absent}", which the metadata describe.`;
+  if (names.length === described.length) return undefined;
+  const widths = await nextWidths(source, shape);
+  if (widths.includes(names.length) && new Set(names).size === names.length) return undefined;
+  return 'It has columns that the rows have not.';
 }
 
 /** What keeps a header from being that of a run. */
@@ -98,8 +120,4 @@ function headerProblems(file: string, names: readonly string[]): Problem[] {
     problems.push({ ...place, message: `two columns "${name}".`, cure: 'Rename one of them.' });
   }
   return problems;
-}
-
-function hasTwins(names: readonly string[]): boolean {
-  return new Set(names).size !== names.length;
 }

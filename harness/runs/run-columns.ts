@@ -23,11 +23,15 @@ export function runColumns(layout: Layout): RunColumn[] {
     input(
       `current_${motor}_ma`,
       'mA',
-      `Current of motor ${motor}, positive when it drives forward`,
+      `Current of the ${label(motor)}, positive when it drives forward`,
     ),
   );
   const drives = motors.map((motor) =>
-    output(`drive_${motor}_permille`, 'permille', `Command of motor ${motor}, forward positive`),
+    output(
+      `drive_${motor}_permille`,
+      'permille',
+      `Command of the ${label(motor)}, forward positive`,
+    ),
   );
   return [...BEFORE_CURRENTS, ...currents, YAW_RATE, ...drives, ...AFTER_DRIVES];
 }
@@ -84,6 +88,10 @@ const LAYOUTS = [Layout.SINGLE, Layout.PAIR, Layout.TWO_PAIRS, Layout.TRACKED];
 const KNOWN: ReadonlyMap<string, RunColumn> = new Map(
   LAYOUTS.flatMap((layout) => runColumns(layout)).map((column) => [column.name, column]),
 );
+
+function label(motor: string): string {
+  return motor === 'motor' ? motor : `${motor.replace('_', ' ')} motor`;
+}
 
 function input(name: string, unit: string, meaning: string): RunColumn {
   return { name, unit, part: 'input', meaning };
