@@ -1,9 +1,11 @@
 import { S } from './constants.ts';
 
 /**
- * Bounds how fast commands change. The largest motor moves at the setup's rate and the others in
- * proportion, so that a launch or a stop keeps the split's ratio. A change of direction passes
- * through zero and dwells there.
+ * Bounds how fast commands change. The motor with the largest goal rises at the setup's rate and
+ * the others in proportion, so that a launch keeps the split's ratio. In falling, a motor takes the
+ * greater of two shares of the rate: that of its command in the largest one, so that a stop keeps
+ * the ratio, and that of its way in the longest one, so that it arrives. A change of direction
+ * passes through zero and dwells there.
  */
 export interface Slew {
   /** Command of each motor, permille, not rounded. */
@@ -27,6 +29,7 @@ const RESTED = 100000;
 /** @param count number of motors */
 export function createSlew(count: number): Slew {
   const now = [0, 0, 0, 0];
+  const wanted = [0, 0, 0, 0];
   const rest = [RESTED, RESTED, RESTED, RESTED];
   const direction = [0, 0, 0, 0];
   let riseRate = 0;
@@ -40,22 +43,27 @@ export function createSlew(count: number): Slew {
     const down = ((mode === 0 || fallRate > stopRate ? fallRate : stopRate) * stop) / 1000;
     let mostNow = 0;
     let mostGoal = 0;
+    let mostFall = 0;
     for (let i = 0; i < count; i++) {
+      wanted[i] = mode === 2 ? 0 : allowed(i, goal[i], rise);
       const a = now[i] < 0 ? 0 - now[i] : now[i];
       const b = goal[i] < 0 ? 0 - goal[i] : goal[i];
+      const fall = wanted[i] < 0 ? a + wanted[i] : a - wanted[i];
       if (a > mostNow) mostNow = a;
       if (b > mostGoal) mostGoal = b;
+      if (fall > mostFall) mostFall = fall;
     }
     for (let i = 0; i < count; i++) {
-      const wanted = mode === 2 ? 0 : allowed(i, goal[i], rise);
-      const negative = now[i] === 0 ? wanted < 0 : now[i] < 0;
+      const negative = now[i] === 0 ? wanted[i] < 0 : now[i] < 0;
       let a = now[i] < 0 ? 0 - now[i] : now[i];
-      const b = wanted < 0 ? 0 - wanted : wanted;
+      const b = wanted[i] < 0 ? 0 - wanted[i] : wanted[i];
       if (b > a) {
         a += (up * b) / mostGoal;
         if (a > b) a = b;
       } else if (a > b) {
-        a -= (down * a) / mostNow;
+        const share = a / mostNow;
+        const way = (a - b) / mostFall;
+        a -= down * (way > share ? way : share);
         if (a < b) a = b;
       }
       set(i, negative ? 0 - a : a);
