@@ -11,7 +11,9 @@ export function newCommand(): Command {
     .action((dir: string, options: { from: string }) => {
       const files = createGarage(dir, options.from);
       for (const file of files) say(`  ${file}`);
-      say(`${paint.green('made')} ${dir}. Read vehicle.ts first; its comments say what to measure.`);
+      say(
+        `${paint.green('made')} ${dir}. Read vehicle.ts first; its comments say what to measure.`,
+      );
       say(`Next: axlewright build --garage ${dir}`);
     });
 }

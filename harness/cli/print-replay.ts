@@ -1,10 +1,10 @@
 import type { LimitVerdict } from '../check/limit-monitor.ts';
+import { formatProblem } from '../problems.ts';
 import { compareFigures, describeFigures } from '../replay/compare-figures.ts';
 import { type ReplayOutcome, replayFacts } from '../replay/replay-run.ts';
 import { verdictText } from '../replay/verdict-text.ts';
-import { formatProblem } from '../problems.ts';
 import { issueProblem } from '../runs/run-issue.ts';
-import { columns, paint, say } from './terminal.ts';
+import { columns, nearPath, paint, say } from './terminal.ts';
 
 /** More of them are counted, not listed. */
 const MOST_LINES = 20;
@@ -12,7 +12,7 @@ const MOST_LINES = 20;
 /** Prints a replay for people. */
 export function printReplay(outcome: ReplayOutcome): void {
   const { result } = outcome;
-  say(paint.bold(outcome.run));
+  say(paint.bold(nearPath(outcome.run)));
   list(replayFacts(outcome).map((fact) => [fact.label, fact.value]));
   say();
   printIssues(outcome);
@@ -33,8 +33,8 @@ export function printReplay(outcome: ReplayOutcome): void {
   }
   const text = verdictText(result);
   say(outcome.good ? paint.green(text) : paint.red(text));
-  if (outcome.saved) say(`run: ${outcome.saved}`);
-  if (outcome.report) say(`report: ${outcome.report}`);
+  if (outcome.saved) say(`run: ${nearPath(outcome.saved)}`);
+  if (outcome.report) say(`report: ${nearPath(outcome.report)}`);
 }
 
 /** A replay for machines. */
@@ -78,6 +78,7 @@ function printFigures({ plan, result }: ReplayOutcome): void {
 }
 
 function limitRow({ id, title, held, detail }: LimitVerdict): string[] {
-  const mark = held === null ? paint.dim('not tested') : held ? paint.green('held') : paint.red('BROKEN');
+  const mark =
+    held === null ? paint.dim('not tested') : held ? paint.green('held') : paint.red('BROKEN');
   return [id, mark, held === false ? `${title}. ${detail}` : title];
 }

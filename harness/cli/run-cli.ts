@@ -36,7 +36,9 @@ export async function runCli(args: readonly string[]): Promise<number> {
     } else {
       const text = error instanceof Error ? error.message : String(error);
       process.stderr.write(`${paint.red('error')} ${text}\nThis is a fault of axlewright`);
-      process.stderr.write(' itself; run the command again with --debug and report what it says.\n');
+      process.stderr.write(
+        ' itself; run the command again with --debug and report what it says.\n',
+      );
     }
     return error instanceof UserError ? ExitCode.BAD_INPUT : ExitCode.INTERNAL;
   }

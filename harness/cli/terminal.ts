@@ -1,3 +1,4 @@
+import { relative } from 'node:path';
 import { stripVTControlCharacters } from 'node:util';
 import pc from 'picocolors';
 
@@ -23,6 +24,12 @@ export function columns(rows: readonly (readonly string[])[]): string[] {
       .join('  ')
       .trimEnd(),
   );
+}
+
+/** A path as seen from the folder the command was given in, if it lies in there. */
+export function nearPath(path: string): string {
+  const near = relative(process.cwd(), path);
+  return near === '' || near.startsWith('..') ? path : near;
 }
 
 /**

@@ -36,7 +36,8 @@ export function unpackCommand(): Command {
         const cure = 'Copy the file from the hub again, as bytes.';
         throw new UserError([{ file: dump, message, cure }]);
       }
-      const metadata = flags.garage === undefined ? {} : await metadataOf(flags.garage, flags.setup);
+      const metadata =
+        flags.garage === undefined ? {} : await metadataOf(flags.garage, flags.setup);
       const rows = await dumpToRun(run, decoded, metadata);
       for (const loss of decoded.losses) say(paint.yellow(`lost: ${loss}`));
       say(`${paint.green('wrote')} ${run}: ${rows} ticks`);

@@ -1,5 +1,5 @@
-import { BLOCK_HEADER, BLOCK_MAGIC, recordWords } from '../../lib/index.ts';
 import { crc32Words, createCrcTable } from '../../lib/crc32.ts';
+import { BLOCK_HEADER, BLOCK_MAGIC, recordWords } from '../../lib/index.ts';
 
 /** A run as a recorder kept it. */
 export interface Dump {
@@ -39,7 +39,8 @@ export function decodeDump(bytes: Uint8Array): Dump {
   const ordered = [...blocks.values()].sort((a, b) => a.sequence - b.sequence);
   for (let i = 1; i < ordered.length; i++) {
     const missing = ordered[i]!.sequence - ordered[i - 1]!.sequence - 1;
-    if (missing > 0) losses.push(`${missing} blocks are missing before block ${ordered[i]!.sequence}`);
+    if (missing > 0)
+      losses.push(`${missing} blocks are missing before block ${ordered[i]!.sequence}`);
   }
   return {
     motors: ordered[0]?.motors ?? 0,

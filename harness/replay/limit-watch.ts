@@ -7,8 +7,8 @@ import {
   type Outputs,
   V,
 } from '../../lib/index.ts';
-import type { LimitVerdict } from '../check/limit-monitor.ts';
 import { createLimitCheck } from '../check/limit-check.ts';
+import type { LimitVerdict } from '../check/limit-monitor.ts';
 import { In, inputWidth, Out, outputWidth } from './row-layout.ts';
 
 /** Holds a replay to the safety limits. */
@@ -23,9 +23,9 @@ export interface LimitWatch {
  * @param constants what it drives with
  */
 export function createLimitWatch(bundle: string, constants: Constants): LimitWatch {
-  const createController = new Function(
-    `${bundle}\nreturn axlewright.createController;`,
-  )() as (constants: Constants) => Controller;
+  const createController = new Function(`${bundle}\nreturn axlewright.createController;`)() as (
+    constants: Constants,
+  ) => Controller;
   const limits = createLimitCheck(constants, createController);
   const motors = constants.vehicle[V.MOTORS]!;
   const inWidth = inputWidth(motors);

@@ -37,7 +37,9 @@ export interface PlanWishes {
  */
 export async function planReplay(run: string, wishes: PlanWishes): Promise<ReplayPlan> {
   if (!existsSync(run)) {
-    throw new UserError([{ file: run, message: 'there is no such file.', cure: 'Check the path.' }]);
+    throw new UserError([
+      { file: run, message: 'there is no such file.', cure: 'Check the path.' },
+    ]);
   }
   const metadata = await readRunMetadata(run);
   const dir = wishes.garage ?? garageAround(run);

@@ -7,8 +7,8 @@ import { createCoreRunner, type ReplayEngine } from './core-runner.ts';
 import { createFigures, type Figures } from './figures.ts';
 import { inputRows } from './input-rows.ts';
 import { createLimitWatch } from './limit-watch.ts';
-import { createRunClock } from './run-clock.ts';
 import { In, inputWidth, outputWidth } from './row-layout.ts';
+import { createRunClock } from './run-clock.ts';
 import { createTimeline } from './timeline.ts';
 import { createVerifier, type Verification, type Verifier } from './verification.ts';
 
@@ -96,8 +96,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
   const { bundle, constants, engine } = options;
   const layout = constants.vehicle[V.LAYOUT]!;
   const core = await createCoreRunner(bundle, constants, engine);
-  const other =
-    options.against && (await createCoreRunner(bundle, options.against, engine));
+  const other = options.against && (await createCoreRunner(bundle, options.against, engine));
   const watch = createLimitWatch(bundle, constants);
   const clock = createRunClock();
   const timeline = createTimeline();
@@ -123,7 +122,16 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
       figures.observe(stepS, outputs, outputAt);
       if (against && otherFigures) otherFigures.observe(stepS, against, outputAt);
       verifier?.compare(chunk, row, outputs, outputAt, clock.atMs);
-      options.onTick?.({ atS, inputs, inputAt, outputs, outputAt, chunk, row, ...(against && { against }) });
+      options.onTick?.({
+        atS,
+        inputs,
+        inputAt,
+        outputs,
+        outputAt,
+        chunk,
+        row,
+        ...(against && { against }),
+      });
     }
     ticks += chunk.rows;
     await options.onChunk?.({ chunk, outputs });

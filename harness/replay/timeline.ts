@@ -1,7 +1,7 @@
 import { Cause, State } from '../../lib/index.ts';
 import type { Finding, StateSpan } from '../report/report-data.ts';
-import { Out } from './row-layout.ts';
 import { CAUSE_WORDS, FLAG_WORDS, STATE_WORDS } from '../words/core-words.ts';
+import { Out } from './row-layout.ts';
 
 /** Gathers what a reader of the run wants to know, tick by tick, in bounded memory. */
 export interface Timeline {

@@ -130,7 +130,12 @@ function drivePanel(
     }
     const column = `drive_${motor}_permille`;
     const logged: Reading = ({ chunk, row }) => sample(chunk.columns.get(column)?.[row], 10);
-    const dotted = { label: `${label}, as recorded`, read: logged, hue: i, style: 'dotted' as const };
+    const dotted = {
+      label: `${label}, as recorded`,
+      read: logged,
+      hue: i,
+      style: 'dotted' as const,
+    };
     return recorded ? [own, dotted] : [own];
   });
   return { title: 'Motor commands', unit: '%', range: [-105, 105], traces };

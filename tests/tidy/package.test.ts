@@ -12,7 +12,11 @@ describe('the npm package', () => {
   let packed = '';
 
   beforeAll(() => {
-    packed = run('npm', ['pack', '--silent', '--ignore-scripts', '--pack-destination', folder], ROOT)
+    packed = run(
+      'npm',
+      ['pack', '--silent', '--ignore-scripts', '--pack-destination', folder],
+      ROOT,
+    )
       .trim()
       .split('\n')
       .at(-1)!;
@@ -26,7 +30,9 @@ describe('the npm package', () => {
   it('holds what it needs and no tests', () => {
     const installed = join(folder, 'node_modules/axlewright');
     const names = readdirSync(installed);
-    expect(names).toEqual(expect.arrayContaining(['dist', 'lib', 'targets', 'README.md', 'LICENSE']));
+    expect(names).toEqual(
+      expect.arrayContaining(['dist', 'lib', 'targets', 'README.md', 'LICENSE']),
+    );
     expect(names).not.toContain('tests');
     expect(existsSync(join(installed, 'dist/tests'))).toBe(false);
   });
@@ -44,7 +50,9 @@ describe('the npm package', () => {
     expect(existsSync(join(folder, built.file))).toBe(true);
     const runs = readdirSync(join(folder, 'garage/runs')).filter((name) => name.endsWith('.csv'));
     const report = ['--report', 'report.html'];
-    const replayed = JSON.parse(axlewright(['replay', `garage/runs/${runs[0]}`, '--json', ...report]));
+    const replayed = JSON.parse(
+      axlewright(['replay', `garage/runs/${runs[0]}`, '--json', ...report]),
+    );
     expect(replayed.good).toBe(true);
     expect(replayed.result.verification.identical).toBe(true);
     expect(existsSync(join(folder, 'report.html'))).toBe(true);

@@ -1,0 +1,206 @@
+import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { demoGarage } from '../../harness/demo/create-garage.ts';
+import { UserError } from '../../harness/problems.ts';
+import { type ReplayRunOptions, replayRun } from '../../harness/replay/replay-run.ts';
+import { metadataPath } from '../../harness/runs/run-metadata.ts';
+import { Flag, State } from '../../lib/index.ts';
+
+const HALL_FLOOR = join(import.meta.dirname, '../fixtures/runs/hall-floor.csv');
+const HATCH = demoGarage('hatch');
+const DEMO_RUN = join(HATCH, 'runs/hall-evening.csv');
+const PLAIN: ReplayRunOptions = { mode: 'strict', repairs: [], engine: 'node' };
+
+const folder = mkdtempSync(join(tmpdir(), 'axlewright-replay-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('a run of another core', () => {
+  it('replays with no lost row, and every limit holds', async () => {
+    const outcome = await replayRun(HALL_FLOOR, { ...PLAIN, garage: HATCH, setup: ['vinyl'] });
+    expect(outcome.result.ticks).toBe(5973);
+    expect(outcome.lossCount).toBe(0);
+    expect(outcome.result.held).toBe(true);
+    expect(outcome.result.verification).toBeUndefined();
+  });
+
+  // The signal is lost from 40.0 s on and comes back at 41.2 s with the stick still deflected.
+  it('its dropout leads to a controlled stop in time and no motion until re-armed', async () => {
+    const saved = join(folder, 'dropout.csv');
+    const options = { ...PLAIN, garage: HATCH, setup: ['vinyl'], save: saved };
+    const { plan } = await replayRun(HALL_FLOOR, options);
+    const hold = 300;
+    const stop = 100;
+    expect(plan.constants.setups[0]![12]).toBe(hold);
+    expect(plan.constants.setups[0]![18]).toBe((1000 * 1000) / stop);
+    const rows = table(saved);
+    const lastFresh = rows.findLast((row) => row.time_ms! < 40_100 && row.input_age_ms! < 20)!;
+    const deadline = lastFresh.time_ms! + hold + stop;
+    const after = rows.filter((row) => row.time_ms! > deadline);
+    const armed = after.find((row) => row.state === State.READY)!;
+    const between = after.filter((row) => row.time_ms! < armed.time_ms!);
+    expect(between.length).toBeGreaterThan(100);
+    for (const row of between) {
+      expect([row.drive_left_permille, row.drive_right_permille]).toEqual([0, 0]);
+    }
+    const back = rows.find((row) => row.time_ms! > 41_300)!;
+    expect(back.input_age_ms).toBeLessThan(20);
+    expect(back.throttle_us).toBeGreaterThan(1600);
+    expect(back.state).toBe(State.LOCKED);
+  });
+});
+
+describe('a run of our own core', () => {
+  it.each(['node', 'quickjs'] as const)('verifies bit for bit in %s', async (engine) => {
+    const outcome = await replayRun(DEMO_RUN, { ...PLAIN, verify: true, engine });
+    expect(outcome.result.verification).toMatchObject({ identical: true, ticks: 5973 });
+    expect(outcome.good).toBe(true);
+  });
+
+  it.each([
+    ['throttle_permille', 'shaping'],
+    ['cut_permille', 'split'],
+    ['drive_right_permille', 'slew and gate'],
+  ])('one changed %s is found with its tick, in the stage %s', async (column, stage) => {
+    const run = changedCopy(column, 3000);
+    const { result, good } = await replayRun(run, { ...PLAIN, verify: true });
+    expect(good).toBe(false);
+    expect(result.verification?.first).toMatchObject({ stage, column, line: 3002 });
+    const { recorded, recomputed } = result.verification!.first!;
+    expect(recorded).toBe(recomputed + 1);
+  });
+
+  it('a changed input shows first in the stage it goes into', async () => {
+    const run = changedCopy('throttle_us', 3000, 40);
+    const { result } = await replayRun(run, { ...PLAIN, verify: true });
+    expect(result.verification?.first).toMatchObject({ stage: 'shaping', line: 3002 });
+  });
+
+  it('cannot be verified without its constants or its beginning', async () => {
+    const run = join(folder, 'bare.csv');
+    copyFileSync(DEMO_RUN, run);
+    await expect(replayRun(run, { ...PLAIN, verify: true, garage: HATCH })).rejects.toThrow(
+      /bare\.csv: --verify: its metadata hold no constants/,
+    );
+  });
+
+  it('what is saved verifies in its turn', async () => {
+    const save = join(folder, 'again.csv');
+    await replayRun(DEMO_RUN, { ...PLAIN, setup: ['carpet'], garage: HATCH, save });
+    const { result } = await replayRun(save, { ...PLAIN, verify: true });
+    expect(result.verification?.identical).toBe(true);
+  });
+});
+
+describe('every demo run', () => {
+  it.each(['hatch/runs/hall-evening.csv', 'forwarder/runs/open-day.csv'])(
+    '%s is what the core of today makes of its inputs',
+    async (name) => {
+      const outcome = await replayRun(join(HATCH, '..', name), { ...PLAIN, verify: true });
+      expect(outcome.good).toBe(true);
+      expect(outcome.plan.metadata?.origin).toMatch(/independent model|scripted/);
+    },
+  );
+
+  it('hall-evening holds the inputs of the fixture it says', () => {
+    const inputs = ['time_ms', 'throttle_us', 'steer_us', 'battery_mv', 'yaw_rate_mrad_s'] as const;
+    const pick = (path: string) => table(path).map((row) => inputs.map((name) => row[name]));
+    expect(pick(DEMO_RUN)).toEqual(pick(HALL_FLOOR));
+  });
+});
+
+describe('two setups over the same inputs', () => {
+  it('are told apart by their figures', async () => {
+    const options = { ...PLAIN, setup: ['vinyl'], against: 'carpet', garage: HATCH };
+    const { result } = await replayRun(DEMO_RUN, options);
+    // vinyl: forward limit 80 %, ceiling of the cut 15 %; carpet: 100 %, 25 %.
+    expect(result.figures.mostDrive).toBeLessThanOrEqual(800);
+    expect(result.againstFigures!.mostDrive).toBeGreaterThan(800);
+    expect(result.againstFigures!.mostCut).toBeGreaterThan(result.figures.mostCut);
+  });
+
+  it('are equal if they are the same', async () => {
+    const options = { ...PLAIN, setup: ['vinyl'], against: 'vinyl', garage: HATCH };
+    const { result } = await replayRun(DEMO_RUN, options);
+    expect(result.againstFigures).toEqual(result.figures);
+  });
+});
+
+describe('findings', () => {
+  let stopped: Awaited<ReturnType<typeof replayRun>>;
+  beforeAll(async () => {
+    stopped = await replayRun(DEMO_RUN, PLAIN);
+  });
+
+  it('tell the stop and the re-arming with their times', () => {
+    const { findings } = stopped.result;
+    const texts = findings.map(({ atS, text }) => `${atS.toFixed(1)} ${text}`);
+    expect(texts).toContainEqual(expect.stringMatching(/^40\.3 Controlled stop: the signal was/));
+    expect(texts).toContainEqual(expect.stringMatching(/^44\.\d Re-armed/));
+  });
+
+  it('states follow each other without a hole', () => {
+    const { states } = stopped.result;
+    for (let i = 1; i < states.length; i++) expect(states[i]!.fromS).toBe(states[i - 1]!.toS);
+    expect(states.map((state) => state.label)).toContain('stopping');
+  });
+
+  it('a lost sensor is told', async () => {
+    const run = join(folder, 'blind.csv');
+    const lines = readFileSync(DEMO_RUN, 'utf8').split('\r\n');
+    const at = lines[0]!.split(',').indexOf('battery_mv');
+    const blind = lines.map((line, i) => {
+      const cells = line.split(',');
+      if (i >= 1000 && i < 1200) cells[at] = '';
+      return cells.join(',');
+    });
+    writeFileSync(run, blind.join('\r\n'));
+    const { result } = await replayRun(run, { ...PLAIN, garage: HATCH, setup: ['vinyl'] });
+    expect(result.findings.map((finding) => finding.text)).toContainEqual(
+      expect.stringMatching(/sensor gives no sample/),
+    );
+    expect(result.limits.find((limit) => limit.id === 'S13')?.held).toBe(true);
+    expect(Flag.SENSOR_LOST).toBe(32);
+  });
+});
+
+describe('bad wishes', () => {
+  it.each([
+    [{ garage: join(folder, 'nowhere') }, /nowhere.*is not a garage folder/],
+    [{ garage: HATCH, setup: ['vinil'] }, /vinil.*vinyl/],
+    [{ garage: HATCH, setup: ['vinyl'], against: 'gravel' }, /gravel/],
+  ])('%o is a UserError', async (wishes, message) => {
+    const failed = replayRun(HALL_FLOOR, { ...PLAIN, ...wishes });
+    await expect(failed).rejects.toThrow(UserError);
+    await expect(failed).rejects.toThrow(message);
+  });
+
+  it('a run that is not there, and one that lies in no garage', async () => {
+    await expect(replayRun(join(folder, 'no.csv'), PLAIN)).rejects.toThrow(/no such file/);
+    await expect(replayRun(HALL_FLOOR, PLAIN)).rejects.toThrow(/lies in no garage/);
+  });
+});
+
+/** A copy of the demo run with one value of one row raised. */
+function changedCopy(column: string, row: number, by = 1): string {
+  const run = join(folder, `${column}.csv`);
+  const lines = readFileSync(DEMO_RUN, 'utf8').split('\r\n');
+  const at = lines[0]!.split(',').indexOf(column);
+  const cells = lines[row + 1]!.split(',');
+  cells[at] = `${Number(cells[at]) + by}`;
+  lines[row + 1] = cells.join(',');
+  writeFileSync(run, lines.join('\r\n'));
+  const metadata = readFileSync(metadataPath(DEMO_RUN), 'utf8');
+  writeFileSync(metadataPath(run), metadata.replace('hall-evening.csv', `${column}.csv`));
+  return run;
+}
+
+function table(path: string): Record<string, number>[] {
+  const [header, ...lines] = readFileSync(path, 'utf8').trim().split(/\r?\n/);
+  const names = header!.split(',');
+  return lines.map((line) => {
+    const cells = line.split(',');
+    return Object.fromEntries(names.map((name, i) => [name, Number(cells[i])]));
+  });
+}
