@@ -7,7 +7,7 @@ import { int16, int32 } from './integer.ts';
 import { checkConstants, checkSetup } from './loader.ts';
 import { createProtection, type Protection } from './protection.ts';
 import { type Axis, createAxis } from './shaping.ts';
-import { type Inputs, type Outputs, rest } from './signals.ts';
+import { type Inputs, MISSING, type Outputs, rest } from './signals.ts';
 import { createSlew, type Slew } from './slew.ts';
 import { createSlots, type Slots } from './slots.ts';
 import { createSplit, type Split } from './split.ts';
@@ -81,6 +81,7 @@ interface Core {
   slew: Slew;
   gates: Gate[];
   drive: number[];
+  noCurrents: number[];
   still: number;
   speed: number;
   internal: number;
@@ -107,6 +108,7 @@ function createCore(constants: Constants): Core {
     slew: createSlew(vehicle[V.MOTORS]),
     gates: gates,
     drive: [0, 0, 0, 0],
+    noCurrents: [MISSING, MISSING, MISSING, MISSING],
     still: 1,
     speed: 0,
     internal: Cause.NONE,
@@ -128,7 +130,7 @@ function runTick(core: Core, inputs: Inputs, outputs: Outputs): void {
   const clock = core.clock;
   const supervisor = core.supervisor;
   const protection = core.protection;
-  takeIn(inputs, core.motors);
+  takeIn(inputs, core.motors, core.noCurrents);
   clock.step(inputs.timeMs);
   if (core.slots.step(inputs.slot, clock.rise) === 1) loadStages(core);
   inputs.slot = core.slots.slot;
@@ -160,8 +162,8 @@ function runTick(core: Core, inputs: Inputs, outputs: Outputs): void {
   writeOutputs(core, inputs, outputs, demand, enable);
 }
 
-/** Leaves integers or MISSING in every input. */
-function takeIn(inputs: Inputs, motors: number): void {
+/** Leaves integers or MISSING in every input; `spare` stands in for a list that is none. */
+function takeIn(inputs: Inputs, motors: number, spare: number[]): void {
   inputs.timeMs = int32(inputs.timeMs);
   inputs.throttleUs = int16(inputs.throttleUs);
   inputs.steerUs = int16(inputs.steerUs);
@@ -170,6 +172,10 @@ function takeIn(inputs: Inputs, motors: number): void {
   inputs.guest = inputs.guest === 0 ? 0 : 1;
   inputs.batteryMv = int16(inputs.batteryMv);
   inputs.yawRateMradS = int16(inputs.yawRateMradS);
+  if (typeof inputs.currentMa !== 'object' || inputs.currentMa === null) {
+    for (let i = 0; i < motors; i++) spare[i] = MISSING;
+    inputs.currentMa = spare;
+  }
   for (let i = 0; i < motors; i++) inputs.currentMa[i] = int16(inputs.currentMa[i]);
 }
 
@@ -196,16 +202,17 @@ function shape(core: Core, inputs: Inputs): number {
 }
 
 function passGates(core: Core, enable: number, cap: number, stop: number): void {
-  let sum = 0;
+  const now = core.slew.now;
   core.still = 1;
   for (let i = 0; i < core.motors; i++) {
     const gate = core.gates[i];
-    gate.step(core.slew.now[i], enable, cap);
+    gate.step(now[i], enable, cap);
     core.slew.settle(i, gate.value);
     core.drive[i] = gate.value;
     if (gate.value !== 0) core.still = 0;
-    sum += core.slew.now[i];
   }
+  // In pairs, so that the mirrored vehicle's sum is the same to the last bit.
+  const sum = now[0] + now[1] + (now[2] + now[3]);
   // A first-order guess from the commands; back-EMF does better where currents are measured.
   const mean = (sum < 0 ? 0 - sum : sum) / core.motors;
   core.speed += ((mean - core.speed) * stop) / (core.speedLag + stop);

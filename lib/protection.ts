@@ -66,7 +66,7 @@ export function createProtection(vehicle: number[]): Protection {
       const b = last[i] < 0 ? 0 - last[i] : last[i];
       // A command that is too high already falls at the stop rate, wherever its goal lies.
       if (b > motor.ceiling) flags |= Flag.CURRENT_LIMIT;
-      const left = (motor.ceiling * 1000) / a;
+      const left = a > 0 ? (motor.ceiling * 1000) / a : 1000;
       if (left < limit && (b === 0 || goal[i] > 0 === last[i] > 0)) {
         limit = left;
         flags |= Flag.CURRENT_LIMIT;

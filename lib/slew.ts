@@ -72,6 +72,8 @@ export function createSlew(count: number): Slew {
 
   /** The goal, or 0 while motor `i` still has to pass zero or to dwell there. */
   function allowed(i: number, goal: number, rise: number): number {
+    // The gate lets nothing out of such a goal; a remnant of one must not cost a dwell later.
+    if (goal < 1 && goal > -1) goal = 0;
     if (now[i] !== 0) return goal > 0 === now[i] > 0 ? goal : 0;
     if (rest[i] < RESTED) rest[i] += rise;
     return rest[i] < dwell && goal > 0 !== direction[i] > 0 ? 0 : goal;
