@@ -20,6 +20,7 @@ export function s04SignalLoss(): LimitMonitor {
 
   function begin(tick: Tick): void {
     ending = true;
+    stillTicks = 0;
     if (!wasArmed) return;
     log.exercise(tick.atMs);
     moving = tick.mostBefore > 0;

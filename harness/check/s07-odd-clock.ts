@@ -21,8 +21,8 @@ export function s07OddClock({ vehicle }: Constants): LimitMonitor {
     const rise = Math.abs(now) - Math.abs(last);
     const up = (tick.hi[S.RISE]! * tick.permitMs) / 1000;
     const down = (tick.hi[S.STOP]! * tick.forbidMs) / 1000;
-    if (rise > 0 && rise >= up + 1) log.breach(tick.atMs, 0, rise, up);
-    else if (0 - rise >= down + 1) {
+    if (rise > up + 1 + ROUNDING) log.breach(tick.atMs, 0, rise, up);
+    else if (0 - rise > down + 1 + ROUNDING) {
       // The guest cap may take effect at once.
       const capped = tick.inputs.guest !== 0 && Math.abs(now) >= Math.floor(tick.lo[S.GUEST_CAP]!);
       if (!capped) log.breach(tick.atMs, 1, 0 - rise, down);
@@ -41,7 +41,8 @@ export function s07OddClock({ vehicle }: Constants): LimitMonitor {
       for (let i = 0; i < tick.motors; i++) watchMotor(tick, i);
       const turn = Math.abs(outputs.steer - before.steer);
       const most = (tick.hi[S.STEER_RATE]! * tick.permitMs) / 1000;
-      if (turn > 0 && turn >= most + 1 + ROUNDING) log.breach(tick.atMs, 2, turn, most);
+      const jumped = most > 0 ? turn > most + 1 + ROUNDING : turn > 0;
+      if (jumped) log.breach(tick.atMs, 2, turn, most);
       else if (
         tick.timeLost &&
         (outputs.state === State.READY || outputs.state === State.DRIVING)

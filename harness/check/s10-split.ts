@@ -116,6 +116,7 @@ function createCourse({ vehicle }: Constants): Course {
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
   const gateTicks = vehicle[V.GATE_DWELL]! + 2;
   let direction = 0;
+  let faded = false;
   let restMs = 0;
   let restTicks = 0;
   let steadyMs = 0;
@@ -135,7 +136,9 @@ function createCourse({ vehicle }: Constants): Course {
     let side = Math.sign(steer);
     if (tracked) side *= travel;
     course.turnsTracks = tracked && tick.hi[S.PIVOT]! > 0;
-    course.changed = side !== course.side || (travel !== 0 && travel !== direction) || tick.fading;
+    const turned = side !== course.side || (travel !== 0 && travel !== direction);
+    course.changed = turned || tick.fading || faded;
+    faded = tick.fading;
     course.side = side;
     if (travel !== 0) direction = travel;
     rest(tick);

@@ -2,6 +2,7 @@ import { type Constants, Flag, S } from '../../lib/index.ts';
 import { count, createLimitLog } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { setupFits } from './setup-fits.ts';
+import { ROUNDING } from './slope.ts';
 import type { Tick } from './tick.ts';
 
 const TITLE = 'A setup change is checked and bumpless; an invalid setup is never loaded';
@@ -27,8 +28,8 @@ export function s14SetupChange(constants: Constants): SetupChangeMonitor {
     const change = now - Math.abs(tick.before.drive[i]!);
     const up = (tick.hi[S.RISE]! * tick.permitMs) / 1000;
     const down = (tick.hi[S.STOP]! * tick.forbidMs) / 1000;
-    if (change > 0 && change >= up + 1) log.breach(tick.atMs, 0, change, up);
-    else if (0 - change >= down + 1) {
+    if (change > up + 1 + ROUNDING) log.breach(tick.atMs, 0, change, up);
+    else if (0 - change > down + 1 + ROUNDING) {
       const capped = tick.inputs.guest !== 0 && now >= Math.floor(tick.lo[S.GUEST_CAP]!);
       if (!capped) log.breach(tick.atMs, 0, change, down);
     }
@@ -46,7 +47,7 @@ export function s14SetupChange(constants: Constants): SetupChangeMonitor {
       for (let i = 0; i < tick.motors; i++) watchMotor(tick, i);
       const turn = Math.abs(outputs.steer - before.steer);
       const most = (tick.hi[S.STEER_RATE]! * tick.permitMs) / 1000;
-      if (turn > 0 && turn >= most + 1) log.breach(tick.atMs, 1, turn, most);
+      if (turn > most + 1 + ROUNDING) log.breach(tick.atMs, 1, turn, most);
     },
     offered(atMs, slot, setup, crc, accepted) {
       const fits =

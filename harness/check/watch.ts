@@ -38,6 +38,8 @@ export function createWatch(constants: Constants): Watch {
   const pivots = vehicle[V.LAYOUT] === Layout.TRACKED;
   const tick = createTick(motors, envelope.lo, envelope.hi);
   let seen = createOutputs();
+  // Before the first tick nothing was held back.
+  seen.limit = 1000;
   let neutralFor = 0;
 
   function observe(inputs: Inputs, outputs: Outputs): Tick {
