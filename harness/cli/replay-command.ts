@@ -7,7 +7,7 @@ import { ExitCode } from './exit-code.ts';
 import { repairOption } from './import-command.ts';
 import { printReplay, replayJson } from './print-replay.ts';
 import type { SetExitCode } from './run-cli.ts';
-import { say } from './terminal.ts';
+import { progress, say } from './terminal.ts';
 
 interface ReplayFlags {
   garage?: string;
@@ -53,7 +53,9 @@ export function replayCommand(setExitCode: SetExitCode): Command {
         ...flags,
         mode: flags.lenient ? 'lenient' : 'strict',
         repairs: flags.repair ?? [],
+        onProgress: (ticks) => progress(`${ticks} ticks`),
       });
+      progress('');
       if (flags.json) say(JSON.stringify(replayJson(outcome), null, 2));
       else printReplay(outcome);
       if (!outcome.good) setExitCode(ExitCode.BREACH);

@@ -26,6 +26,8 @@ export interface ReplayRunOptions extends PlanWishes {
   report?: string;
   /** Where to write the run with the recomputed outputs; not written if left out. */
   save?: string;
+  /** Called after every chunk with the ticks replayed so far. */
+  onProgress?: (ticks: number) => void;
   /** How the saved run came about, a sentence. */
   origin?: string;
 }
@@ -72,6 +74,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     traced && createReplayTraces(constants.vehicle[V.LAYOUT]!, traced, recorded !== false);
   const origin = options.origin ?? `Inputs of ${basename(run)}, outputs recomputed by the core.`;
   const saver = options.save && (await createRunSaver(options.save, plan, origin));
+  let ticks = 0;
   const result = await replay({
     run,
     read: { mode: options.mode, repairs: options.repairs, onIssue: issues.add },
@@ -81,7 +84,11 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     verify: plan.asRecorded && plan.metadata?.startsAtPowerUp === true,
     engine: options.engine,
     ...(traces && { onTick: traces.observe }),
-    ...(saver && { onChunk: saver.take }),
+    onChunk: async (replayed) => {
+      ticks += replayed.chunk.rows;
+      options.onProgress?.(ticks);
+      if (saver) await saver.take(replayed);
+    },
   }).catch(async (error) => {
     if (saver) await saver.abort();
     throw error;

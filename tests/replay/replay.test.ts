@@ -7,6 +7,7 @@ import { UserError } from '../../harness/problems.ts';
 import { type ReplayRunOptions, replayRun } from '../../harness/replay/replay-run.ts';
 import { metadataPath } from '../../harness/runs/run-metadata.ts';
 import { Flag, State } from '../../lib/index.ts';
+import { openDayRun } from '../fixtures/runs/open-day-script.ts';
 
 const HALL_FLOOR = join(import.meta.dirname, '../fixtures/runs/hall-floor.csv');
 const HATCH = demoGarage('hatch');
@@ -102,6 +103,20 @@ describe('every demo run', () => {
       expect(outcome.plan.metadata?.origin).toMatch(/independent model|scripted/);
     },
   );
+
+  it('open-day holds the inputs of its script', () => {
+    const script = openDayRun()
+      .trim()
+      .split('\r\n')
+      .map((line) => line.split(','));
+    const run = readFileSync(join(HATCH, '../forwarder/runs/open-day.csv'), 'utf8');
+    const rows = run
+      .trim()
+      .split('\r\n')
+      .map((line) => line.split(','));
+    const at = script[0]!.map((name) => rows[0]!.indexOf(name));
+    expect(rows.map((row) => at.map((column) => row[column]))).toEqual(script);
+  });
 
   it('hall-evening holds the inputs of the fixture it says', () => {
     const inputs = ['time_ms', 'throttle_us', 'steer_us', 'battery_mv', 'yaw_rate_mrad_s'] as const;

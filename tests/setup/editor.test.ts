@@ -2,9 +2,9 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, test } from 'vitest';
-import { packageRoot } from '../../targets/package-root.ts';
 import { describeField } from '../../harness/setup/describe-field.ts';
 import { listFields } from '../../harness/setup/list-fields.ts';
+import { packageRoot } from '../../targets/package-root.ts';
 
 const FILE = join(packageRoot(), 'tests', 'setup', 'typed-in-an-editor.ts');
 

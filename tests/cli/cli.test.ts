@@ -1,0 +1,130 @@
+import { execFile } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { demoGarage } from '../../harness/demo/create-garage.ts';
+
+const MAIN = join(import.meta.dirname, '../../dist/harness/cli/main.js');
+const DEMO_RUN = join(demoGarage('hatch'), 'runs/hall-evening.csv');
+
+const folder = mkdtempSync(join(tmpdir(), 'axlewright-cli-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+interface Said {
+  code: number;
+  out: string;
+  error: string;
+}
+
+function axlewright(args: string[], env: Record<string, string> = {}): Promise<Said> {
+  const options = { cwd: folder, env: { ...process.env, ...env } };
+  return new Promise((resolve) => {
+    execFile(process.execPath, [MAIN, ...args], options, (failure, out, error) => {
+      const code = failure === null ? 0 : Number(failure.code);
+      resolve({ code, out, error });
+    });
+  });
+}
+
+describe('axlewright', () => {
+  it('--help names every command and the exit codes', async () => {
+    const { code, out } = await axlewright(['--help']);
+    expect(code).toBe(0);
+    for (const word of [
+      'new',
+      'fields',
+      'build',
+      'replay',
+      'import',
+      'unpack',
+      'demo',
+      'Exit codes',
+    ]) {
+      expect(out).toContain(word);
+    }
+  });
+
+  it('a mistyped command is answered with the nearest one and exit code 2', async () => {
+    const { code, error } = await axlewright(['replya']);
+    expect(code).toBe(2);
+    expect(error).toContain('replay');
+  });
+
+  it.each([
+    [['replay', 'nowhere.csv'], /nowhere\.csv: there is no such file/],
+    [['build', '--garage', 'nowhere'], /nowhere: is not a garage folder/],
+    [['unpack', 'nowhere.bin', 'run.csv'], /nowhere\.bin: there is no such file/],
+    [['import', 'a.csv', 'b.json', 'c.csv'], /b\.json/],
+  ])('%j: a clear error, exit code 2, no stack trace', async (args, message) => {
+    const { code, error } = await axlewright(args);
+    expect(code).toBe(2);
+    expect(error).toMatch(message);
+    expect(error).not.toMatch(/^\s+at /m);
+  });
+
+  it('--debug shows where the error arose', async () => {
+    const { code, error } = await axlewright(['replay', 'nowhere.csv', '--debug']);
+    expect(code).toBe(2);
+    expect(error).toMatch(/^\s+at /m);
+  });
+
+  it('prints no colour where NO_COLOR is set, and some where it is forced', async () => {
+    const plain = await axlewright(['replay', DEMO_RUN], { NO_COLOR: '1' });
+    const coloured = await axlewright(['replay', DEMO_RUN], { FORCE_COLOR: '1', NO_COLOR: '' });
+    expect(plain.out).not.toContain('\u001b[');
+    expect(coloured.out).toContain('\u001b[');
+    expect(plain.out).toMatch(/S4 +held/);
+  });
+
+  it('replay --json is one JSON value with the verdicts', async () => {
+    const { code, out } = await axlewright(['replay', DEMO_RUN, '--json']);
+    const outcome = JSON.parse(out);
+    expect(code).toBe(0);
+    expect(outcome.good).toBe(true);
+    expect(outcome.result.limits).toHaveLength(17);
+    expect(outcome.result.verification.identical).toBe(true);
+  });
+
+  it('a run that does not verify gives exit code 1', async () => {
+    const run = join(folder, 'hall-evening.csv');
+    const metadata = readFileSync(`${DEMO_RUN}-metadata.json`, 'utf8');
+    const text = readFileSync(DEMO_RUN, 'utf8').replace(/(\r\n2039,)(\d+)/, '$11600');
+    writeFileSync(run, text);
+    writeFileSync(`${run}-metadata.json`, metadata);
+    const { code, out } = await axlewright(['replay', run]);
+    expect(code).toBe(1);
+    expect(out).toMatch(/First difference at 2\.\d+ s, line 206, in shaping/);
+  });
+
+  it('new, then new again: nothing is overwritten', async () => {
+    expect((await axlewright(['new', 'mine', '--from', 'coupe'])).code).toBe(0);
+    const again = await axlewright(['new', 'mine']);
+    expect(again.code).toBe(2);
+    expect(again.error).toMatch(/mine: is not empty; nothing was written/);
+  });
+
+  it('build writes a bundle that says what it is', async () => {
+    await axlewright(['new', 'car']);
+    const { code, out } = await axlewright([
+      'build',
+      '--garage',
+      'car',
+      '--setup',
+      'vinyl',
+      'carpet',
+    ]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/0 = vinyl, 1 = carpet/);
+    const file = /built (\S+):/.exec(out)![1]!;
+    expect(existsSync(join(folder, file))).toBe(true);
+    expect(readFileSync(join(folder, file), 'utf8')).toMatch(/^\/\/ axlewright .*vinyl,carpet/);
+  });
+
+  it('fields narrows down, for people and machines', async () => {
+    const { out } = await axlewright(['fields', 'cutCurve']);
+    expect(out).toMatch(/split\.cutCurve/);
+    const fields = JSON.parse((await axlewright(['fields', 'split', '--json'])).out);
+    expect(fields.length).toBeGreaterThan(5);
+  });
+});
