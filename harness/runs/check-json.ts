@@ -1,3 +1,4 @@
+import { type TransformFailure, transformSync } from 'esbuild';
 import * as v from 'valibot';
 import { type Problem, UserError } from '../problems.ts';
 import { nearestName } from '../setup/nearest-name.ts';
@@ -38,18 +39,23 @@ export function parseJson(file: string, text: string, field?: string): unknown {
   try {
     return JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    const message = (error as Error).message;
-    const position = /position (\d+)/.exec(message)?.[1];
-    const line = position === undefined ? undefined : lineAt(text, Number(position));
-    const problem: Problem = { file, message: `is no JSON: ${message}.` };
-    if (field !== undefined) problem.field = field;
-    else if (line !== undefined) problem.line = line;
-    throw new UserError([problem]);
+    const problem: Problem = { file, message: `is no JSON: ${(error as Error).message}.` };
+    if (field !== undefined) throw new UserError([{ ...problem, field }]);
+    throw new UserError([jsonProblem(file, text) ?? problem]);
   }
 }
 
-function lineAt(text: string, position: number): number {
-  return text.slice(0, position).split('\n').length;
+/** The engine's own message often lacks the place; the bundler's parser always has it. */
+function jsonProblem(file: string, text: string): Problem | undefined {
+  try {
+    transformSync(text, { loader: 'json', logLevel: 'silent' });
+    return undefined;
+  } catch (error) {
+    const first = (error as TransformFailure).errors[0];
+    if (first === undefined) return undefined;
+    const line = first.location?.line ?? 1;
+    return { file, line, message: `is no JSON: ${first.text}.` };
+  }
 }
 
 function problemOf(file: string, issue: v.BaseIssue<unknown>, options: CheckOptions): Problem {

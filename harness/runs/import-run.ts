@@ -72,7 +72,8 @@ export async function importRun(
       metadata: metadataOf(log, mappingPath, mapping),
       overwrite: options.overwrite === true,
     });
-    const { rowsIn, issues, issueCount, losses } = tally;
+    const { rowsIn, issueCount, losses } = tally;
+    const issues = tally.issues.sort((a, b) => a.line - b.line);
     return { rowsIn, rowsOut, losses: losses.count, issues, issueCount };
   } finally {
     await source.close();

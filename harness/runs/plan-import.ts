@@ -99,11 +99,7 @@ function findColumn(
 }
 
 function planIntegers(mapping: Mapping, find: Finder, number: DecimalParser): IntegerPlan[] {
-  const layouts =
-    mapping.run.layout === undefined
-      ? LAYOUT_NAMES.map((_, layout) => layout)
-      : [LAYOUT_NAMES.indexOf(mapping.run.layout)];
-  const order = layouts.flatMap((layout) => runColumns(layout)).map(({ name }) => name);
+  const order = columnOrder(mapping);
   return Object.entries(mapping.columns)
     .sort(([a], [b]) => order.indexOf(a) - order.indexOf(b))
     .map(([name, column]) => ({
@@ -111,6 +107,16 @@ function planIntegers(mapping: Mapping, find: Finder, number: DecimalParser): In
       at: find(column.from, `columns.${name}.from`),
       convert: createConverter(name, column, number),
     }));
+}
+
+/** Columns of the layout; or, where none is given, of the first one that has all that are mapped. */
+function columnOrder({ run, columns }: Mapping): string[] {
+  const wanted = run.layout === undefined ? LAYOUT_NAMES : [run.layout];
+  const orders = wanted.map((name) =>
+    runColumns(LAYOUT_NAMES.indexOf(name)).map((column) => column.name),
+  );
+  const mapped = Object.keys(columns);
+  return orders.find((order) => mapped.every((name) => order.includes(name))) ?? orders.flat();
 }
 
 function createConverter(

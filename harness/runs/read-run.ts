@@ -16,7 +16,7 @@ export type { RunChunk, RunHeader };
 export interface ReadOptions {
   /** strict (default): a lost row is an error. lenient: it is left out and told. */
   mode?: 'strict' | 'lenient';
-  /** Called with everything found, line by line. */
+  /** Called with everything found; in a stretch of rows what is lost comes before odd times. */
   onIssue?: (issue: RunIssue) => void;
   /** Repairs of the clock to make; default none. */
   repairs?: readonly ClockRepair[];
