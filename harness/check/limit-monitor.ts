@@ -8,7 +8,7 @@ export interface LimitVerdict {
   title: string;
   /** null = nothing in this run exercised it. */
   held: boolean | null;
-  /** One sentence for the builder: how often it was exercised, the tightest margin, or the breach. */
+  /** A sentence for the builder: how often it was exercised, the tightest margin, or the breach. */
   detail: string;
   /** Run time of the first breach, or, if it held, of the first time it was exercised, ms. */
   firstAtMs?: number;

@@ -1,6 +1,6 @@
 import { type Constants, MISSING, V } from '../../lib/index.ts';
 
-/** What one motor's samples say of its current, of a stall and of its heat, as limit S8 means it. */
+/** What one motor's samples say of its current, of a stall and of heat, as limit S8 means it. */
 export interface MotorView {
   /** Greatest magnitude that keeps the current under its ceiling, permille; Infinity = free. */
   ceiling: number;

@@ -6,7 +6,7 @@ import type { Tick } from './tick.ts';
 
 const TITLE = 'Without fresh input motion ends within hold and stop time, and stays ended';
 
-/** S4: no fresh valid input: motion ends within holdMs + stop time, and stays ended until re-armed. */
+/** S4: no fresh input: motion ends within holdMs + stop time, and stays ended until re-armed. */
 export function s04SignalLoss(): LimitMonitor {
   const log = createLimitLog();
   const slope = createSlope();

@@ -51,13 +51,17 @@ export function s10Split(constants: Constants): LimitMonitor {
     if (course.side === 0) return;
     const inside = course.side > 0 ? left : right;
     const outside = course.side > 0 ? right : left;
+    // Before they have turned round, the motors are not yet where the split wants them.
+    const innerWay = Math.sign(outputs.drive[2 * pair + (course.side > 0 ? 0 : 1)]!);
+    const outerWay = Math.sign(outputs.drive[2 * pair + (course.side > 0 ? 1 : 0)]!);
+    const under = outerWay === course.travel;
     if (ordered[pair] && inside > outside + tolerance) log.breach(tick.atMs, 1, inside, outside);
-    else if (inside + 1 <= outside) ordered[pair] = true;
+    else if (under && inside + 1 <= outside) ordered[pair] = true;
     if (pair === 1 || course.turnsTracks) return;
     const kept = 1 - tick.hi[S.CUT_CEILING]! / 1000;
     if (cutKept && inside + 1 + tolerance <= kept * outside - ROUNDING) {
       log.breach(tick.atMs, 2, inside, outside);
-    } else if (inside >= kept * (outside + 1)) cutKept = true;
+    } else if (under && innerWay === outerWay && inside >= kept * (outside + 1)) cutKept = true;
   }
 
   return {
@@ -96,6 +100,8 @@ export function s10Split(constants: Constants): LimitMonitor {
 
 /** What the vehicle is doing, as far as it decides which motor is the inside one. */
 interface Course {
+  /** Direction of travel that is asked for: 1 = forward, -1 = reverse, 0 = none. */
+  travel: number;
   /** 1 = the left motors are inside, -1 = the right ones, 0 = neither or not sure. */
   side: number;
   /** Side, direction of travel or setup differ from the tick before. */
@@ -121,6 +127,7 @@ function createCourse({ vehicle }: Constants): Course {
   let restTicks = 0;
   let steadyMs = 0;
   const course = {
+    travel: 0,
     side: 0,
     changed: true,
     rested: false,
@@ -140,6 +147,7 @@ function createCourse({ vehicle }: Constants): Course {
     course.changed = turned || tick.fading || faded;
     faded = tick.fading;
     course.side = side;
+    course.travel = travel;
     if (travel !== 0) direction = travel;
     rest(tick);
     const { lo, hi } = tick;

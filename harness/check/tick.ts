@@ -1,6 +1,6 @@
 import type { Inputs, Outputs } from '../../lib/index.ts';
 
-/** One tick as the limit monitors see it. One record for a whole run; its values change in place. */
+/** One tick as the limit monitors see it. A run has one record; its values change in place. */
 export interface Tick {
   /** Run time: sum of the steps in which the run's clock ran forward, ms. */
   atMs: number;
@@ -38,7 +38,7 @@ export interface Tick {
   neutral: boolean;
   /** Every stick that drives lies inside the narrowest dead band in force. */
   surelyNeutral: boolean;
-  /** A fresh neutral stick has been held for as long as arming takes, and nothing ended that since. */
+  /** A fresh neutral stick was held for as long as arming takes, and nothing ended that since. */
   armed: boolean;
   /** Became armed in this tick. */
   justArmed: boolean;
@@ -46,6 +46,6 @@ export interface Tick {
   /** Greatest magnitude among the motors, permille; now and in the tick before. */
   most: number;
   mostBefore: number;
-  /** Supply voltage as the core's low-pass gives it, mV; the nominal one while none was measured. */
+  /** Supply voltage through the core's low-pass, mV; the nominal one while none was measured. */
   supplyMv: number;
 }
