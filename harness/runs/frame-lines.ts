@@ -73,10 +73,21 @@ export function frameLines(
  * `record` of RFC 4180, section 2, for any delimiter. TEXTDATA is widened from ASCII to every
  * character but quotes, delimiter and line breaks, as media type text/csv has it for UTF-8.
  */
-export function recordGrammar(delimiter: string): RegExp {
+function recordGrammar(delimiter: string): Grammar {
   const mark = escapePattern(delimiter);
-  const field = `(?:"[^"]*(?:""[^"]*)*"|[^"\\r\\n${mark}]*)`;
-  return new RegExp(`^${field}(?:${mark}${field})*$`);
+  const quoted = '"[^"]*(?:""[^"]*)*';
+  const field = `(?:${quoted}"|[^"\\r\\n${mark}]*)`;
+  return {
+    record: new RegExp(`^${field}(?:${mark}${field})*$`),
+    opening: new RegExp(`^(?:${field}${mark})*${quoted}$`),
+  };
+}
+
+interface Grammar {
+  /** A whole record. */
+  record: RegExp;
+  /** The first line of a record that goes on in the next. */
+  opening: RegExp;
 }
 
 interface Place {
@@ -84,7 +95,7 @@ interface Place {
   at: number;
   shape: RecordShape;
   atEnd: boolean;
-  grammar: RegExp;
+  grammar: Grammar;
 }
 
 interface Frame {
@@ -105,12 +116,12 @@ function nextFrame(place: Place): Frame | undefined {
   const one = { end, lines: 1 };
   if (shape.comment !== undefined && content.startsWith(shape.comment)) return one;
   const fault = lineFault(content);
-  const whole = fault === undefined && grammar.test(content);
+  const whole = fault === undefined && grammar.record.test(content);
   if (eol < 0) return lastFrame(content, end, whole && content !== '', shape);
   if (content === '') return { ...one, kind: 'blank-line', message: BLANK_LINE };
   if (fault !== undefined) return { ...one, ...fault };
   if (whole) return { ...one, record: content };
-  if (shape.multiline && hasOpenQuote(content)) return spanningFrame(place, end);
+  if (shape.multiline && grammar.opening.test(content)) return spanningFrame(place, end);
   return { ...one, kind: 'malformed', message: malformed(content) };
 }
 
@@ -148,8 +159,8 @@ function spanningFrame(place: Place, firstEnd: number): Frame | undefined {
   return { end: firstEnd, lines: 1, kind: 'malformed', message: BAD_QUOTES };
 }
 
-function isRecord(text: string, shape: RecordShape, grammar: RegExp): boolean {
-  if (lineFault(text) !== undefined || !grammar.test(text)) return false;
+function isRecord(text: string, shape: RecordShape, grammar: Grammar): boolean {
+  if (lineFault(text) !== undefined || !grammar.record.test(text)) return false;
   return shape.columns === 0 || countFields(text, shape.delimiter) === shape.columns;
 }
 
@@ -170,10 +181,8 @@ function lineFault(content: string): { kind: IssueKind; message: string } | unde
   return { kind: 'not-text', message: 'Holds bytes that are no text in the encoding of the file.' };
 }
 
-function hasWholeLine(text: string, shape: RecordShape, grammar: RegExp): boolean {
-  return text
-    .split(/\r?\n/)
-    .some((line) => grammar.test(line) && countFields(line, shape.delimiter) === shape.columns);
+function hasWholeLine(text: string, shape: RecordShape, grammar: Grammar): boolean {
+  return text.split(/\r?\n/).some((line) => line !== '' && isRecord(line, shape, grammar));
 }
 
 /** Number of fields of a text that fits the grammar. */
