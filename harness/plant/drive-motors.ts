@@ -1,0 +1,152 @@
+import type { Frame } from './frame.ts';
+import type { BatteryDescription, MotorDescription } from './plant-description.ts';
+import { CHARGE, DRAWN, SLOW_VOLTAGE, TERMINAL_VOLTAGE } from './state.ts';
+
+/**
+ * Currents of motors and battery, and the torques of the motors on their gears.
+ *
+ * Each motor obeys d V = i R + L di/dt + k w with duty d and terminal voltage V; the battery
+ * V = E(charge) - R0 sum(d i) - v1, dv1/dt = (R1 sum(d i) - v1) / tau. V is solved for in closed
+ * form; a current against the command of a bridge that coasts is struck out. Formulas: Plett,
+ * Battery Management Systems, vol. 1; any textbook of DC machines.
+ *
+ * @param isOff true while the bridges are open and the motors coast
+ */
+export function driveMotors(frame: Frame, isOff: boolean): void {
+  const { motorCount, power, torque, description } = frame;
+  const { battery, current } = frame.state;
+  for (let m = 0; m < motorCount; m++) wire(frame, m, isOff);
+  balance(frame);
+  for (let pass = 0; pass < motorCount && strikeOut(frame); pass++) balance(frame);
+  const voltage = battery[TERMINAL_VOLTAGE]!;
+  let drawn = 0;
+  for (let m = 0; m < 4; m += 2) {
+    const { duty, mean, gain, offset } = power;
+    mean[m] = offset[m]! + gain[m]! * duty[m]! * voltage;
+    mean[m + 1] = offset[m + 1]! + gain[m + 1]! * duty[m + 1]! * voltage;
+    drawn += duty[m]! * mean[m]! + duty[m + 1]! * mean[m + 1]!;
+  }
+  for (let m = 0; m < motorCount; m++) {
+    const motor = description.motors[m]!;
+    const pull = motor.constant * power.mean[m]!;
+    power.transmission[m] = transmission(motor.gearEfficiency, pull, power.speed[m]!);
+    torque[4 + m] = pull * power.transmission[m]!;
+    power.copper[m] = power.mean[m]! * power.mean[m]! * power.resistance[m]!;
+    current[m] = power.mean[m]!;
+    if (motor.inductance > 0) carry(frame, m);
+  }
+  battery[DRAWN] = drawn;
+  drain(frame);
+}
+
+/** Resistance of a motor with its winding at a temperature, ohm. */
+export function warmResistance({ resistance, heat }: MotorDescription, windingC: number): number {
+  return resistance * (1 + heat.coefficient * (windingC - heat.referenceC));
+}
+
+/** Open-circuit voltage at a charge, linear between the points of the curve, V. */
+export function openCircuit({ openCircuit: curve }: BatteryDescription, charge: number): number {
+  const last = curve.length - 1;
+  if (last === 0) return curve[0]!;
+  const at = Math.min(Math.max(charge, 0), 1) * last;
+  const i = Math.min(Math.floor(at), last - 1);
+  return curve[i]! + (curve[i + 1]! - curve[i]!) * (at - i);
+}
+
+/** Duty, and current as offset + gain x duty x voltage in the middle of the step. */
+function wire(frame: Frame, m: number, isOff: boolean): void {
+  const { power, state, span } = frame;
+  const motor = frame.description.motors[m]!;
+  const speed = state.speeds[4 + m]! + span[1]! * state.rates[4 + m]!;
+  power.speed[m] = speed;
+  if (isOff || frame.alive[m] === 0) {
+    power.duty[m] = 0;
+    power.gain[m] = 0;
+    power.offset[m] = 0;
+    state.current[m] = 0;
+    return;
+  }
+  power.duty[m] = Math.min(Math.max(frame.command[m]!, -1000), 1000) / 1000;
+  const resistance = warmResistance(motor, state.winding[m]!);
+  power.resistance[m] = resistance;
+  if (motor.inductance === 0) {
+    power.gain[m] = 1 / resistance;
+    power.offset[m] = (-motor.constant * speed) / resistance;
+    return;
+  }
+  const h = span[1]! / motor.inductance;
+  const q = 1 + (resistance * h) / 2;
+  const g = 1 / (1 + resistance * h * q);
+  power.gain[m] = h * q * g;
+  power.begin[m] = state.current[m]!;
+  power.offset[m] = (state.current[m]! - motor.constant * speed * h * q) * g;
+}
+
+/** Terminal voltage; left and right motors are added first, for mirrored commands. */
+function balance(frame: Frame): void {
+  const { duty, offset, gain } = frame.power;
+  const { battery } = frame.state;
+  const { resistance } = frame.description.battery;
+  const charged = openCircuit(frame.description.battery, battery[CHARGE]!);
+  const source = charged - battery[SLOW_VOLTAGE]!;
+  let fixed = 0;
+  let varying = 0;
+  for (let m = 0; m < 4; m += 2) {
+    fixed += duty[m]! * offset[m]! + duty[m + 1]! * offset[m + 1]!;
+    varying += duty[m]! * duty[m]! * gain[m]! + duty[m + 1]! * duty[m + 1]! * gain[m + 1]!;
+  }
+  battery[TERMINAL_VOLTAGE] = (source - resistance * fixed) / (1 + resistance * varying);
+}
+
+/** Opens bridges that coast where a current would flow against the command. */
+function strikeOut(frame: Frame): boolean {
+  const voltage = frame.state.battery[TERMINAL_VOLTAGE]!;
+  const { duty, offset, gain } = frame.power;
+  let struck = false;
+  for (let m = 0; m < frame.motorCount; m++) {
+    if (frame.description.motors[m]!.bridge === 'brake') continue;
+    const current = offset[m]! + gain[m]! * duty[m]! * voltage;
+    if (current * duty[m]! > 0 || (offset[m] === 0 && gain[m] === 0)) continue;
+    offset[m] = 0;
+    gain[m] = 0;
+    frame.state.current[m] = 0;
+    struck = true;
+  }
+  return struck;
+}
+
+/** Current of a motor with inductance at the end of the step. */
+function carry(frame: Frame, m: number): void {
+  const { power, state, span } = frame;
+  if (power.gain[m] === 0) return;
+  const motor = frame.description.motors[m]!;
+  const h = span[0]! / motor.inductance;
+  const a = power.resistance[m]! * h;
+  const q = 1 + a / 2;
+  const voltage = power.duty[m]! * state.battery[TERMINAL_VOLTAGE]!;
+  const before = power.begin[m]!;
+  state.current[m] = (before + (voltage - motor.constant * power.speed[m]!) * h * q) / (1 + a * q);
+}
+
+/**
+ * Torque that a gear passes on, over the motor's: the efficiency while the motor drives, its
+ * inverse while the wheel drives the motor; between them within 1 rad/s, so that it does not jump.
+ */
+function transmission(efficiency: number, pull: number, speed: number): number {
+  const backwards = pull < 0 ? speed : -speed;
+  if (backwards <= 0) return efficiency;
+  if (backwards >= 1) return 1 / efficiency;
+  return efficiency + (1 / efficiency - efficiency) * backwards;
+}
+
+function drain(frame: Frame): void {
+  const dt = frame.span[0]!;
+  const { battery } = frame.description;
+  const { battery: state } = frame.state;
+  state[CHARGE] = state[CHARGE]! - (state[DRAWN]! * dt) / battery.capacity;
+  if (battery.slowTime === 0) return;
+  const a = dt / battery.slowTime;
+  const q = 1 + a / 2;
+  const target = battery.slowResistance * state[DRAWN]!;
+  state[SLOW_VOLTAGE] = (state[SLOW_VOLTAGE]! + a * q * target) / (1 + a * q);
+}

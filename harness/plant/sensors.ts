@@ -1,0 +1,160 @@
+import { MISSING } from '../../lib/signals.ts';
+import type { Fault, SensorName } from './fault.ts';
+import { createNoise } from './noise.ts';
+import { type State, TERMINAL_VOLTAGE, YAW_RATE } from './state.ts';
+
+/** What is fitted and how well it measures; undefined = not fitted. */
+export interface SensorDescription {
+  /** Supply voltage, in mV. */
+  supply?: SensorChannel;
+  /** Yaw rate, in mrad/s. */
+  gyro?: SensorChannel;
+  /** Mean current of each motor, in mA. */
+  current?: SensorChannel;
+  /** Speed of each wheel, in deg/s. */
+  wheelSpeed?: SensorChannel;
+}
+
+/** Errors of one kind of sensor, in the unit of its samples. */
+export interface SensorChannel {
+  /** Least difference between two samples; 1 or more. */
+  step: number;
+  /** Standard deviation of the noise. */
+  noise: number;
+  /** Reading at zero. */
+  offset: number;
+  /** Age of what is read, s; at most 30 samples. */
+  delay: number;
+  /** Share of samples that are missing, 0..1. */
+  dropout: number;
+}
+
+/** Where samples go; the core's `Inputs` will do. Integers, or MISSING. */
+export interface Senses {
+  batteryMv: number;
+  yawRateMradS: number;
+  currentMa: number[];
+  /** Wheels in the order rear left, rear right, front left, front right. */
+  wheelDegS?: number[];
+}
+
+/** The sensors of one vehicle. */
+export interface Sensors {
+  /** Takes a sample of everything that is fitted. */
+  sense(state: State, out: Senses): void;
+  freeze(faults: readonly Fault[]): void;
+  snapshot(): SensorSnapshot;
+  restore(snapshot: SensorSnapshot): void;
+}
+
+/** Everything sensors remember. */
+export interface SensorSnapshot {
+  noise: readonly number[];
+  memory: Float64Array;
+  samples: number[];
+}
+
+/** Channels in the order in which noise is drawn: supply, gyro, four currents, four wheels. */
+const CHANNELS: { name: SensorName; index: number }[] = [
+  { name: 'supply', index: 0 },
+  { name: 'gyro', index: 0 },
+  ...[0, 1, 2, 3].map((index) => ({ name: 'current' as const, index })),
+  ...[0, 1, 2, 3].map((index) => ({ name: 'wheelSpeed' as const, index })),
+];
+/** Samples remembered for the delay, each with its time before the channels. */
+const DEPTH = 32;
+const WIDTH = 1 + CHANNELS.length;
+
+/** @param motorCount how many currents there are to measure */
+export function createSensors(
+  description: SensorDescription,
+  motorCount: number,
+  seed: number,
+): Sensors {
+  const noise = createNoise(seed);
+  const memory = new Float64Array(DEPTH * WIDTH).fill(Number.NaN);
+  const samples = CHANNELS.map(() => MISSING);
+  const fitted = CHANNELS.map(({ name, index }) =>
+    name === 'current' && index >= motorCount ? undefined : description[name],
+  );
+  let frozen = CHANNELS.map(() => false);
+  return {
+    sense: (state, out) => {
+      remember(memory, state);
+      for (const [c, channel] of fitted.entries()) {
+        if (channel === undefined) continue;
+        // Always the same number of draws, so that a fault does not shift the noise of the rest.
+        const error = noise.normal() * channel.noise;
+        const isMissing = noise.uniform() < channel.dropout;
+        if (frozen[c]) continue;
+        samples[c] = isMissing
+          ? MISSING
+          : sample(recall(memory, c, channel.delay) + error, channel);
+      }
+      hand(samples, out);
+    },
+    freeze: (faults) => {
+      frozen = CHANNELS.map(({ name, index }) =>
+        faults.some(
+          (f) => f.kind === 'frozenSensor' && f.sensor === name && (f.index ?? index) === index,
+        ),
+      );
+    },
+    snapshot: () => ({
+      noise: noise.snapshot(),
+      memory: memory.slice(),
+      samples: [...samples],
+    }),
+    restore: (snapshot) => {
+      noise.restore(snapshot.noise);
+      memory.set(snapshot.memory);
+      samples.splice(0, samples.length, ...snapshot.samples);
+    },
+  };
+}
+
+/** Puts the true values in front of those of earlier samples. */
+function remember(memory: Float64Array, state: State): void {
+  memory.copyWithin(WIDTH, 0, (DEPTH - 1) * WIDTH);
+  memory[0] = state.time[0]!;
+  memory[1] = 1000 * state.battery[TERMINAL_VOLTAGE]!;
+  memory[2] = 1000 * state.body[YAW_RATE]!;
+  for (let i = 0; i < 4; i++) {
+    memory[3 + i] = 1000 * state.current[i]!;
+    memory[7 + i] = (state.speeds[i]! * 180) / Math.PI;
+  }
+}
+
+/** A true value as it was a delay ago, linear between two samples; the oldest known before that. */
+function recall(memory: Float64Array, channel: number, delay: number): number {
+  const wanted = memory[0]! - delay;
+  let newer = 0;
+  for (let older = 0; older < DEPTH; older++) {
+    const time = memory[older * WIDTH]!;
+    if (!(time > wanted)) {
+      if (Number.isNaN(time) || older === newer) break;
+      const span = memory[newer * WIDTH]! - time;
+      const share = (wanted - time) / span;
+      const from = memory[older * WIDTH + 1 + channel]!;
+      return from + share * (memory[newer * WIDTH + 1 + channel]! - from);
+    }
+    newer = older;
+  }
+  return memory[newer * WIDTH + 1 + channel]!;
+}
+
+/** The nearest value the sensor can give, never the one that stands for a missing sample. */
+function sample(value: number, { offset, step }: SensorChannel): number {
+  const most = -MISSING - 1;
+  const rounded = Math.round((value + offset) / step) * step;
+  return Math.min(Math.max(Math.round(rounded), -most), most) + 0;
+}
+
+function hand(samples: readonly number[], out: Senses): void {
+  out.batteryMv = samples[0]!;
+  out.yawRateMradS = samples[1]!;
+  for (let i = 0; i < out.currentMa.length; i++) out.currentMa[i] = samples[2 + i] ?? MISSING;
+  const wheels = out.wheelDegS;
+  if (wheels === undefined) return;
+  for (let i = 0; i < wheels.length; i++) wheels[i] = samples[6 + i] ?? MISSING;
+}

@@ -1,0 +1,65 @@
+import { SPEEDS } from './project-driveline.ts';
+
+/** How many numbers each part of the state holds, in the order of the array. */
+const PARTS = {
+  /** Time, s. */
+  time: 1,
+  /** x, y of the centre of gravity in the world, m; yaw angle, rad; vx, vy, m/s; yaw rate, rad/s. */
+  body: 6,
+  /** Steering angle of the equivalent single-track vehicle, rad. */
+  steering: 1,
+  /** Speeds of four wheels, four motors, four shafts, rad/s. */
+  speeds: SPEEDS,
+  /** Their rates in the last step, rad/s². */
+  rates: SPEEDS,
+  /** Tyre deflections: four along, four across the wheel, m. */
+  deflection: 8,
+  /** Torques of dry friction on four wheels and four motors, N m. */
+  friction: 8,
+  /** Mean current of each motor, A, positive in the direction of drive +. */
+  current: 4,
+  /** Temperatures of windings and of housings, °C. */
+  winding: 4,
+  housing: 4,
+  /** Charge, 0..1; voltage across the RC, V; terminal voltage, V; current drawn, A. */
+  battery: 4,
+  /** Lagged ax and ay that load the wheels, their latest values, m/s²; time spent tipping over, s. */
+  transfer: 5,
+  /** Fastest rate at which the low-speed damping acts, 1/s; sets the number of sub-steps. */
+  stiffness: 1,
+  /** Tyre forces in the middle of the last step: four along, four across, four loads, N. */
+  force: 12,
+  /** Energies since the start, J; see energy.ts. */
+  energy: 10,
+} as const;
+
+type PartName = keyof typeof PARTS;
+
+/** The whole state of a plant but that of its sensors: one array and views of its parts. */
+export type State = { readonly all: Float64Array } & Readonly<Record<PartName, Float64Array>>;
+
+/** Indices into `body`. */
+export const X = 0;
+export const Y = 1;
+export const YAW = 2;
+export const VX = 3;
+export const VY = 4;
+export const YAW_RATE = 5;
+
+/** Indices into `battery`. */
+export const CHARGE = 0;
+export const SLOW_VOLTAGE = 1;
+export const TERMINAL_VOLTAGE = 2;
+export const DRAWN = 3;
+
+/** A state of zeros. */
+export function createState(): State {
+  const entries = Object.entries(PARTS) as [PartName, number][];
+  const all = new Float64Array(entries.reduce((sum, [, count]) => sum + count, 0));
+  let at = 0;
+  const view = ([name, count]: [PartName, number]): [PartName, Float64Array] => {
+    at += count;
+    return [name, all.subarray(at - count, at)];
+  };
+  return { all, ...(Object.fromEntries(entries.map(view)) as Record<PartName, Float64Array>) };
+}

@@ -1,0 +1,51 @@
+import { BrushTyre } from './brush-tyre.ts';
+import { MagicFormula } from './magic-formula.ts';
+
+/**
+ * Force of an isotropic tyre against its combined slip
+ * s = hypot(sigmaX, sigmaY), sigmaX = -Vsx / Vr, sigmaY = -Vsy / Vr, Vr = rolling speed
+ * (similarity method; Pacejka, Tyre and Vehicle Dynamics, ch. 3 and 4). The force points along
+ * the slip: Fx = F sigmaX / s, Fy = F sigmaY / s.
+ */
+export interface TyreModel {
+  /**
+   * @param slip combined slip, 0 or more
+   * @param friction friction coefficient
+   * @param load normal load, N
+   * @returns force, N
+   */
+  force(slip: number, friction: number, load: number): number;
+  /** dF/ds at no slip, N. */
+  stiffness(friction: number, load: number): number;
+  /** Slip at which the force is greatest. */
+  peakSlip(friction: number, load: number): number;
+  /** Distance by which the side force acts behind the wheel's middle, m. */
+  trail(slip: number, friction: number, load: number): number;
+}
+
+/** Numbers of a tyre curve. */
+export type TyreShape = MagicFormulaShape | BrushShape;
+
+/** F = mu Fz sin(C atan(B s - E (B s - atan(B s)))). */
+export interface MagicFormulaShape {
+  kind: 'magicFormula';
+  stiffnessB: number;
+  shapeC: number;
+  curvatureE: number;
+}
+
+/** Brush with parabolic pressure. */
+export interface BrushShape {
+  kind: 'brush';
+  /** Slip stiffness of one tyre, N per unit of slip, whatever its load. */
+  slipStiffness: number;
+  /** Half the length of the contact, m. */
+  halfContact: number;
+}
+
+/** @param stiffness factor on the slip stiffness of the shape */
+export function createTyreModel(shape: TyreShape, stiffness: number): TyreModel {
+  if (shape.kind === 'brush')
+    return new BrushTyre(shape.slipStiffness * stiffness, shape.halfContact);
+  return new MagicFormula(shape.stiffnessB * stiffness, shape.shapeC, shape.curvatureE);
+}
