@@ -23,7 +23,7 @@ export interface ImportPlan {
 }
 
 /** How one integer column is filled. */
-export interface IntegerPlan {
+interface IntegerPlan {
   name: string;
   /** Index of the field in a record. */
   at: number;

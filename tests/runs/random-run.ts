@@ -22,10 +22,7 @@ export const runText = fc.oneof(
 );
 
 /** Any integer a run may hold. */
-export const runInteger = fc.oneof(
-  fc.integer(),
-  fc.constantFrom(-32768, 0, 2147483647, -2147483648),
-);
+const runInteger = fc.oneof(fc.integer(), fc.constantFrom(-32768, 0, 2147483647, -2147483648));
 
 interface Shape {
   /** Most rows. */
