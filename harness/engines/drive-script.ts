@@ -73,7 +73,7 @@ function driver(): ReturnType<typeof compileEs5> {
 }
 
 /** A 32-bit integer other than 0 for a name: FNV-1a over its UTF-16 units. */
-export function seedOf(name: string): number {
+function seedOf(name: string): number {
   let hash = 0x811c9dc5 | 0;
   for (let i = 0; i < name.length; i++) {
     hash = Math.imul(hash ^ name.charCodeAt(i), 0x01000193);

@@ -23,23 +23,23 @@ export const heapGrowthPerTick: FigureSource = {
  * The same for a given program.
  *
  * @param bundle code of a bundle of the variant `full`
+ * @param nodeTicks ticks on Node, whose own account of its heap is good to some kilobytes
  */
-export async function heapGrowthOf(bundle: string): Promise<Figure[]> {
+export async function heapGrowthOf(bundle: string, nodeTicks = 1_000_000): Promise<Figure[]> {
   return [
-    await onNode(bundle),
+    await onNode(bundle, nodeTicks),
     await onQuickJs(bundle),
     ...(await onDuktape(bundle)),
     ...(await onMujs(bundle)),
   ];
 }
 
-async function onNode(bundle: string): Promise<Figure> {
+async function onNode(bundle: string, n: number): Promise<Figure> {
   setFlagsFromString('--expose-gc');
   const collect = runInNewContext('gc') as () => void;
   const context = createContext({ print: () => {} });
   runInContext(tickLoop(bundle), context);
   const run = (context as unknown as { run: (ticks: number) => void }).run;
-  const n = 1_000_000;
   const used = () => {
     run(n);
     collect();

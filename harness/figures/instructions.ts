@@ -1,5 +1,4 @@
-import { extname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { existsSync } from 'node:fs';
 import { duktapeEngine, mujsEngine, withScriptFile } from '../engines/command-engine.ts';
 import type { Figure, FigureSource } from './figure.ts';
 import { type FigureCar, figureBundle } from './figure-bundle.ts';
@@ -21,7 +20,12 @@ interface Measured {
 }
 
 const HOW = 'callgrind, x86-64, (2 N ticks - N ticks) / N, less an empty tick';
-const HERE = fileURLToPath(import.meta.url);
+const QUICKJS = new URL('../engines/quickjs-engine.js', import.meta.url);
+/** The smallest program that runs a script file in QuickJS. */
+const RUN_QUICKJS = `
+  import { readFileSync } from 'node:fs';
+  const { quickjsEngine } = await import('${QUICKJS}');
+  process.stdout.write(await quickjsEngine.run(readFileSync(process.argv[1], 'utf8')));`;
 
 const MEASURED: readonly Measured[] = [
   {
@@ -44,13 +48,13 @@ const MEASURED: readonly Measured[] = [
   },
   {
     name: 'quickjs',
-    missing: () => (extname(HERE) === '.js' ? null : 'only the compiled package can be measured'),
+    missing: () => (existsSync(QUICKJS) ? null : 'only the compiled package can be measured'),
     command: process.execPath,
     // One thread, and one compiler for the WebAssembly: else the two runs differ in more than ticks.
     parameters: [
       ...['--single-threaded', '--no-opt', '--hash-seed=1', '--random-seed=1'],
       ...['--no-liftoff', '--no-wasm-tier-up', '--wasm-lazy-compilation'],
-      join(HERE, '..', 'run-quickjs.js'),
+      ...['--input-type=module', '--eval', RUN_QUICKJS],
     ],
     ticks: 5000,
     most: 50_000,

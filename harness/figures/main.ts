@@ -4,6 +4,7 @@ import type { Figure, FigureSource } from './figure.ts';
 import { missesGoal } from './figure.ts';
 import { heapGrowthPerTick } from './heap-growth.ts';
 import { instructionsPerTick } from './instructions.ts';
+import { replaySpeed } from './replay-speed.ts';
 import { figureTable } from './table.ts';
 
 /** Every group of figures; a new one is a file of its own and a line here. */
@@ -11,6 +12,7 @@ const SOURCES: readonly FigureSource[] = [
   bundleBytesByPart,
   instructionsPerTick,
   heapGrowthPerTick,
+  replaySpeed,
 ];
 
 const program = new Command('figures')

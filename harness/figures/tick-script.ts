@@ -11,7 +11,7 @@ export interface TickScript {
 }
 
 /** Ticks from power-up until the car drives. */
-export const WARM_UP_TICKS = 200;
+const WARM_UP_TICKS = 200;
 
 /**
  * An ES5 script that arms a core, drives it through bends and prints its state and flags. Two of

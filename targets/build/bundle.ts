@@ -86,7 +86,7 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
 }
 
 /** The one global a bundle makes: the record its entry assigns to. */
-export const GLOBAL_NAME = 'axlewright';
+const GLOBAL_NAME = 'axlewright';
 
 async function packageVersion(root: string): Promise<string> {
   const manifest = JSON.parse(await readFile(join(root, 'package.json'), 'utf8')) as {

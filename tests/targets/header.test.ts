@@ -8,7 +8,7 @@ import { sampleBundle } from './sample-bundle.ts';
 const spec = readFileSync(new URL('../../targets/SPEC.md', import.meta.url), 'utf8');
 
 it('the worked example of targets/SPEC.md verifies, and says what the text says', () => {
-  const example = /### Worked example[\s\S]*?```js\n([\s\S]*?)```/.exec(spec)![1]!;
+  const example = /### Worked example[\s\S]*?```text\n([\s\S]*?)```/.exec(spec)![1]!;
   expect(verifyBundle(example)).toEqual({
     header: {
       version: '0.1.0',
