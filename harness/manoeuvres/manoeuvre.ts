@@ -1,0 +1,75 @@
+import type { Fault } from '../plant/fault.ts';
+import type { Ground } from '../plant/ground.ts';
+
+/** A scripted drive: sticks over time, or a driver who looks where the vehicle is. */
+export interface Manoeuvre {
+  /** As on the command line: lower case, words joined by hyphens. */
+  name: string;
+  title: string;
+  /** Standard and clause, or whose idea it is. */
+  source: string;
+  /** What it shows, in a sentence for the builder. */
+  meaning: string;
+  /** Why the car cannot drive it, or undefined if it can. */
+  refuses?(car: ManoeuvreCar): string | undefined;
+  /** Time the sticks take, s; the arming before it comes on top. */
+  durationS(car: ManoeuvreCar): number;
+  /** A driver at the start of the manoeuvre. */
+  createDriver(car: ManoeuvreCar): Driver;
+  /** The ground it needs, made of the surface's own; left out = the surface as it is. */
+  ground?(surface: Ground): Ground;
+  /** What breaks on the way, in the order of time. */
+  faults?(car: ManoeuvreCar): TimedFault[];
+}
+
+/** Faults that are present from a time of the manoeuvre on. */
+export interface TimedFault {
+  atS: number;
+  faults: readonly Fault[];
+}
+
+/** What a manoeuvre may know of the vehicle. SI units. */
+export interface ManoeuvreCar {
+  layout: 'single' | 'pair' | 'twoPairs' | 'tracked';
+  wheelbase: number;
+  track: number;
+  /** Outer length and width, m. */
+  length: number;
+  width: number;
+  /** Steering angle at full lock, rad. */
+  lock: number;
+  /** No-load speed at the supply's open-circuit voltage: more than it will reach, m/s. */
+  topSpeed: number;
+  /** Friction of the surface, 1. */
+  friction: number;
+}
+
+/** Somebody, or a script, that moves the sticks. Made anew for each drive. */
+export interface Driver {
+  /** Called once a tick of the hub; writes every field of `sticks`; allocates nothing. */
+  drive(view: DriverView, sticks: Sticks): void;
+}
+
+/** What a driver sees; world axes, origin and heading at the start. */
+export interface DriverView {
+  /** Time since the manoeuvre began, s. */
+  t: number;
+  /** Centre of gravity, m; yaw angle, rad. */
+  x: number;
+  y: number;
+  yaw: number;
+  /** Speed ahead and to the left, m/s; yaw rate, rad/s. */
+  vx: number;
+  vy: number;
+  yawRate: number;
+}
+
+/** Positions of the sticks. */
+export interface Sticks {
+  /** -1 full reverse to 1 full forward. */
+  throttle: number;
+  /** -1 full right to 1 full left. */
+  steer: number;
+  /** False while no frame of the transmitter arrives. */
+  linkUp: boolean;
+}
