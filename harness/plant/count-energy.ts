@@ -1,4 +1,4 @@
-import { openCircuit } from './drive-motors.ts';
+import { openCircuit } from './drain-battery.ts';
 import type { Frame } from './frame.ts';
 import { CHARGE, DRAWN, type State, TERMINAL_VOLTAGE, VX, VY, X, Y, YAW_RATE } from './state.ts';
 

@@ -1,5 +1,6 @@
+import { drainBattery, openCircuit } from './drain-battery.ts';
 import type { Frame } from './frame.ts';
-import type { BatteryDescription, MotorDescription } from './plant-description.ts';
+import type { MotorDescription } from './plant-description.ts';
 import { CHARGE, DRAWN, SLOW_VOLTAGE, TERMINAL_VOLTAGE } from './state.ts';
 
 /**
@@ -36,21 +37,12 @@ export function driveMotors(frame: Frame, isOff: boolean): void {
     if (motor.inductance > 0) carry(frame, m);
   }
   battery[DRAWN] = drawn;
-  drain(frame);
+  drainBattery(frame);
 }
 
 /** Resistance of a motor with its winding at a temperature, ohm. */
 export function warmResistance({ resistance, heat }: MotorDescription, windingC: number): number {
   return resistance * (1 + heat.coefficient * (windingC - heat.referenceC));
-}
-
-/** Open-circuit voltage at a charge, linear between the points of the curve, V. */
-export function openCircuit({ openCircuit: curve }: BatteryDescription, charge: number): number {
-  const last = curve.length - 1;
-  if (last === 0) return curve[0]!;
-  const at = Math.min(Math.max(charge, 0), 1) * last;
-  const i = Math.min(Math.floor(at), last - 1);
-  return curve[i]! + (curve[i + 1]! - curve[i]!) * (at - i);
 }
 
 /** Duty, and current as offset + gain x duty x voltage in the middle of the step. */
@@ -137,16 +129,4 @@ function transmission(efficiency: number, pull: number, speed: number): number {
   if (backwards <= 0) return efficiency;
   if (backwards >= 1) return 1 / efficiency;
   return efficiency + (1 / efficiency - efficiency) * backwards;
-}
-
-function drain(frame: Frame): void {
-  const dt = frame.span[0]!;
-  const { battery } = frame.description;
-  const { battery: state } = frame.state;
-  state[CHARGE] = state[CHARGE]! - (state[DRAWN]! * dt) / battery.capacity;
-  if (battery.slowTime === 0) return;
-  const a = dt / battery.slowTime;
-  const q = 1 + a / 2;
-  const target = battery.slowResistance * state[DRAWN]!;
-  state[SLOW_VOLTAGE] = (state[SLOW_VOLTAGE]! + a * q * target) / (1 + a * q);
 }

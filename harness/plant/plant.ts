@@ -10,7 +10,7 @@ import {
   startEnergies,
 } from './count-energy.ts';
 import { measureContacts } from './deflect-tyres.ts';
-import { openCircuit } from './drive-motors.ts';
+import { openCircuit } from './drain-battery.ts';
 import type { Fault } from './fault.ts';
 import { createFrame, type Frame, repair } from './frame.ts';
 import { createObservation, type Observation, observe } from './observe.ts';

@@ -51,7 +51,7 @@ function pressTyre(frame: Frame, i: number): void {
   }
   const load = force[LOAD + i]!;
   // Friction falls with load; it is the surface's at a quarter of the weight.
-  const excess = tyre.sensitivity[i]! * (load / frame.weight[1]! - 1);
+  const excess = load > 0 ? tyre.sensitivity[i]! * (load / frame.weight[1]! - 1) : 0;
   const friction = tyre.friction[i]! * Math.max(0.1, 1 - excess);
   const slip = Math.sqrt(along * along + across * across) / sigma + 1e-12;
   const secant = tyre.model[i]!.force(slip, friction, load) / (slip * sigma);
