@@ -129,6 +129,10 @@ export interface VehicleInput {
   sensors?: VehicleSensors | undefined;
   /** Limits of the vehicle that hold whatever a setup says. */
   limits?: VehicleLimits | undefined;
+  /**
+   * What only the simulated car needs. The defaults suit a club model; none of it reaches the hub.
+   */
+  plant?: VehiclePlant | undefined;
 }
 
 /** Servo pulses that arrive from the receiver. */
@@ -565,6 +569,314 @@ interface VehicleLimits {
    * If wrong: Too short: steering is limited before the car is fast. Too long: it comes too late.
    */
   speedLagMs?: number | undefined;
+}
+
+/**
+ * What only the simulated car needs. The defaults suit a club model; none of it reaches the hub.
+ */
+interface VehiclePlant {
+  /**
+   * Which wheels the motor of a "single" or the motors of a "pair" drive; "all" only with a single
+   * motor. Other layouts leave it at "rear".
+   *
+   * "rear" or "front" or "all"; default "rear".
+   *
+   * If wrong: A simulated car pushes where yours pulls.
+   */
+  drivenAxle?: 'rear' | 'front' | 'all' | undefined;
+  /**
+   * What shares the torque of a single motor between its wheels: open differentials, or none at
+   * all. Other layouts leave it at "open".
+   *
+   * "open" or "locked"; default "open".
+   *
+   * If wrong: A simulated car turns in more easily, or less, than yours.
+   */
+  differential?: 'open' | 'locked' | undefined;
+  /**
+   * Middle of the left to middle of the right front wheel.
+   *
+   * 0 to 3000 (mm); default 0.
+   *
+   * 0: The same as trackMm.
+   *
+   * If wrong: Load shifts between the front wheels too much or too little.
+   */
+  frontTrackMm?: number | undefined;
+  /**
+   * Moment of inertia of one wheel with its tyre, without the motor.
+   *
+   * 0 to 1000000 (g cm²); default 0.
+   *
+   * 0: Estimated: a fortieth of the car’s mass at the rim.
+   *
+   * If wrong: Too large: wheels spin up and lock more slowly than yours.
+   */
+  wheelInertiaGCm2?: number | undefined;
+  /**
+   * Share of the roll moment in a bend that the front springs take.
+   *
+   * 0 to 100 (%); default 50.
+   *
+   * 0: The rear springs take it all.
+   *
+   * If wrong: Too high: a simulated car ploughs more than yours.
+   */
+  rollShareFrontPercent?: number | undefined;
+  /**
+   * How fast the servo turns the front wheels at most.
+   *
+   * 10 to 10000 (deg/s); default 350.
+   *
+   * If wrong: Too fast: a simulated slide is easier to catch than yours.
+   */
+  steeringRateDegPerS?: number | undefined;
+  /**
+   * How much more the inside front wheel turns: 100 = both point at the turn’s centre.
+   *
+   * 0 to 150 (%); default 100.
+   *
+   * 0: Both front wheels turn by the same angle.
+   *
+   * If wrong: Only tight turns at low speed are wrong.
+   */
+  ackermannPercent?: number | undefined;
+  /**
+   * Drag coefficient times frontal area; half the frontal area for most bodies.
+   *
+   * 0 to 10000 (cm²); default 50.
+   *
+   * 0: No drag.
+   *
+   * If wrong: Too small: top speed comes out too high.
+   */
+  dragAreaCm2?: number | undefined;
+  /** How this car’s tyres differ from those the surface’s numbers were made for. */
+  tyres?: VehiclePlantTyres | undefined;
+  /** What a simulated motor has beside `motor`. */
+  motor?: VehiclePlantMotor | undefined;
+  /** What a simulated pack has beside `battery`. */
+  battery?: VehiclePlantBattery | undefined;
+  /** Errors of the simulated sensors. */
+  sensors?: VehiclePlantSensors | undefined;
+}
+
+/** How this car’s tyres differ from those the surface’s numbers were made for. */
+interface VehiclePlantTyres {
+  /**
+   * Grip of the front tyres, of the surface’s friction; softer rubber grips better.
+   *
+   * 20 to 300 (%); default 100.
+   *
+   * If wrong: Too high: a simulated car steers better than yours. Too low: it ploughs.
+   */
+  frontFrictionPercent?: number | undefined;
+  /**
+   * Grip of the rear tyres, of the surface’s friction.
+   *
+   * 20 to 300 (%); default 100.
+   *
+   * If wrong: Too high: the tail of a simulated car holds on where yours comes round.
+   */
+  rearFrictionPercent?: number | undefined;
+  /**
+   * How steeply the force of the front tyres rises with slip, of the surface’s tyre.
+   *
+   * 20 to 300 (%); default 100.
+   *
+   * If wrong: Too high: a simulated car answers the steering sooner than yours.
+   */
+  frontStiffnessPercent?: number | undefined;
+  /**
+   * The same of the rear tyres.
+   *
+   * 20 to 300 (%); default 100.
+   *
+   * If wrong: Too high: a simulated car runs straighter than yours.
+   */
+  rearStiffnessPercent?: number | undefined;
+  /**
+   * Loss of grip of a tyre whose load doubles from a quarter of the weight.
+   *
+   * 0 to 50 (%); default 10.
+   *
+   * 0: Grip is in proportion to load, and roll stiffness has no say in the balance.
+   *
+   * If wrong: Too high: hard cornering costs a simulated car more grip than yours.
+   */
+  loadSensitivityPercent?: number | undefined;
+}
+
+/** What a simulated motor has beside `motor`. */
+interface VehiclePlantMotor {
+  /**
+   * What the bridge does in the pauses of its PWM: "brake" shorts the motor, so that zero command
+   * brakes; "coast" opens it, so that the car rolls on.
+   *
+   * "brake" or "coast"; default "brake".
+   *
+   * If wrong: A simulated car stops much sooner, or later, than yours.
+   */
+  bridge?: 'brake' | 'coast' | undefined;
+  /**
+   * Moment of inertia of one motor’s rotor with its pinion; about 10 for a 36 mm can.
+   *
+   * 0 to 100000 (g cm²); default 10.
+   *
+   * 0: The rotor has no inertia.
+   *
+   * If wrong: Too large: wheels spin up and jam more slowly than yours.
+   */
+  rotorInertiaGCm2?: number | undefined;
+  /**
+   * Inductance of the winding.
+   *
+   * 0 to 100000 (uH); default 0.
+   *
+   * 0: The current follows the voltage at once.
+   *
+   * If wrong: Too large: currents lag behind.
+   */
+  inductanceUh?: number | undefined;
+}
+
+/** What a simulated pack has beside `battery`. */
+interface VehiclePlantBattery {
+  /**
+   * How the open-circuit voltage falls with charge, from openCircuitV when full: not at all, like
+   * lithium polymer, or like nickel-metal hydride. Curves: common practice, no source.
+   *
+   * "constant" or "lithium" or "nickel"; default "constant".
+   *
+   * If wrong: A simulated car keeps its pace longer than yours, or loses it sooner.
+   */
+  chemistry?: 'constant' | 'lithium' | 'nickel' | undefined;
+  /**
+   * Charge of the full pack.
+   *
+   * 0 to 100000 (mAh); default 0.
+   *
+   * 0: It never empties.
+   *
+   * If wrong: Too large: a simulated car drives on when yours has stopped.
+   */
+  capacityMah?: number | undefined;
+  /**
+   * The part of the pack’s resistance whose drop comes and goes slowly.
+   *
+   * 0 to 10 (ohm); default 0.
+   *
+   * 0: All sag comes at once.
+   *
+   * If wrong: Too large: the voltage of a simulated pack creeps down in a long drive.
+   */
+  slowResistanceOhm?: number | undefined;
+  /**
+   * Time constant of that slow part.
+   *
+   * 0.1 to 1000 (s); default 10.
+   *
+   * If wrong: Only the time after a hard start at which the voltage settles is wrong.
+   */
+  slowTimeS?: number | undefined;
+}
+
+/** Errors of the simulated sensors. */
+interface VehiclePlantSensors {
+  /**
+   * Least difference between two samples of the supply voltage.
+   *
+   * 1 to 1000 (mV); default 20.
+   *
+   * If wrong: Too small: a setup works in the simulation and chatters on the car.
+   */
+  supplyStepMv?: number | undefined;
+  /**
+   * Standard deviation of the noise on the supply voltage.
+   *
+   * 0 to 2000 (mV); default 15.
+   *
+   * 0: No noise.
+   *
+   * If wrong: Too small: a setup works in the simulation and chatters on the car.
+   */
+  supplyNoiseMv?: number | undefined;
+  /**
+   * Least difference between two samples of a motor’s current.
+   *
+   * 1 to 5000 (mA); default 20.
+   *
+   * If wrong: Too small: what is told from small currents works only in the simulation.
+   */
+  currentStepMa?: number | undefined;
+  /**
+   * Standard deviation of the noise on a motor’s current; brushes and PWM make it.
+   *
+   * 0 to 10000 (mA); default 30.
+   *
+   * 0: No noise.
+   *
+   * If wrong: Too small: what is told from small currents works only in the simulation.
+   */
+  currentNoiseMa?: number | undefined;
+  /**
+   * Reading of a current sensor without current.
+   *
+   * -5000 to 5000 (mA); default 0.
+   *
+   * 0: It reads 0.
+   *
+   * If wrong: A motor without load looks loaded, or a loaded one free.
+   */
+  currentOffsetMa?: number | undefined;
+  /**
+   * Least difference between two samples of the yaw rate.
+   *
+   * 1 to 1000 (mrad/s); default 1.
+   *
+   * If wrong: Too small: a simulated car holds its line better than yours.
+   */
+  gyroStepMradPerS?: number | undefined;
+  /**
+   * Standard deviation of the noise on the yaw rate.
+   *
+   * 0 to 2000 (mrad/s); default 10.
+   *
+   * 0: No noise.
+   *
+   * If wrong: Too small: a simulated car holds its line better than yours.
+   */
+  gyroNoiseMradPerS?: number | undefined;
+  /**
+   * Reading of the gyro at a standstill.
+   *
+   * -2000 to 2000 (mrad/s); default 0.
+   *
+   * 0: It reads 0.
+   *
+   * If wrong: The car pulls to one side wherever the gyro has a say.
+   */
+  gyroOffsetMradPerS?: number | undefined;
+  /**
+   * Age of every sample when the core gets it; at most 30 ticks.
+   *
+   * 0 to 250 (ms); default 0.
+   *
+   * 0: Samples are taken at the tick.
+   *
+   * If wrong: Too short: whatever acts on a sensor is calmer in the simulation than on the car.
+   */
+  delayMs?: number | undefined;
+  /**
+   * Share of samples that are missing.
+   *
+   * 0 to 100 (%); default 0.
+   *
+   * 0: None.
+   *
+   * If wrong: Too small: gaps on the bus surprise you on the car.
+   */
+  dropoutPercent?: number | undefined;
 }
 
 /** A floor: its friction and the shape of the tyre curve on it. */

@@ -102,6 +102,36 @@ export const vehicleRules: readonly Rule<Vehicle>[] = [
           },
   },
   {
+    fields: ['plant.drivenAxle', 'layout', 'frontDrive'],
+    broken: ({ plant: { drivenAxle }, layout, frontDrive }) => {
+      const isPair = layout === 'pair' && frontDrive === 'none';
+      const allowed = {
+        rear: true,
+        front: layout === 'single' || isPair,
+        all: layout === 'single',
+      };
+      if (allowed[drivenAxle]) return undefined;
+      return {
+        found: `"${drivenAxle}" with layout "${layout}", frontDrive "${frontDrive}"`,
+        expected:
+          '"front" for a single motor or a pair without frontDrive, "all" for a single motor',
+        cure: 'Leave it out: the rear wheels are driven, and the front ones as frontDrive says.',
+      };
+    },
+  },
+  {
+    fields: ['plant.differential', 'layout'],
+    broken: ({ plant: { differential }, layout }) =>
+      differential === 'open' || layout === 'single'
+        ? undefined
+        : {
+            found: `"${differential}" with layout "${layout}"`,
+            expected:
+              'layout "single": with a motor for each wheel there is no differential to lock',
+            cure: 'Leave it out.',
+          },
+  },
+  {
     fields: ['steeringLockDeg', 'layout', 'wheelbaseMm', 'trackMm'],
     broken: ({ steeringLockDeg, layout, wheelbaseMm, trackMm }) => {
       if (layout !== 'twoPairs') return undefined;

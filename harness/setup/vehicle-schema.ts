@@ -1,6 +1,7 @@
 import * as v from 'valibot';
 import { choice, flagOr, group, quantity, quantityOr, text, wholeOr } from './field.ts';
 import { motorSchema } from './motor-schema.ts';
+import { plantSchema } from './plant-schema.ts';
 
 /** Calibration of one servo-pulse channel. `reversed` says what a pulse above the centre means. */
 function channel(meaning: string, reversed: string) {
@@ -294,4 +295,5 @@ export const vehicleSchema = group('The car: geometry, motors, pack, receiver, s
   battery,
   sensors: v.optional(sensors, {}),
   limits: v.optional(limits, {}),
+  plant: v.optional(plantSchema, {}),
 });

@@ -50,6 +50,8 @@ function bentVehicle(raw: Vehicle): Vehicle {
     channel.highUs = Math.max(channel.highUs, channel.centreUs + 100);
   }
   if (layout !== 'pair') vehicle.frontDrive = 'none';
+  if (layout !== 'single')
+    Object.assign(vehicle.plant, { drivenAxle: 'rear', differential: 'open' });
   if (layout === 'twoPairs') {
     vehicle.trackMm = Math.min(vehicle.trackMm, 5 * vehicle.wheelbaseMm);
     // The inside front wheel rolls twice as far as the inside rear one at R = t/2 + L / sqrt(3).

@@ -29,6 +29,9 @@ const NOT_BAKED = {
     'motor.gearRatio',
     'motor.gearEfficiencyPercent',
     'battery.internalResistanceOhm',
+    ...listFields()
+      .filter(({ record, path }) => record === 'vehicle' && path.startsWith('plant.'))
+      .map(({ path }) => path),
   ],
   setup: ['name', 'surface'],
 };

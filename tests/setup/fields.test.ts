@@ -25,6 +25,13 @@ const UNIT_NAMES: Record<string, string> = {
   'W/K': 'WPerK',
   '°C': 'C',
   deg: 'Deg',
+  'deg/s': 'DegPerS',
+  'g cm²': 'GCm2',
+  'cm²': 'Cm2',
+  uH: 'Uh',
+  mAh: 'Mah',
+  mV: 'Mv',
+  'mrad/s': 'MradPerS',
 };
 const UNITLESS = ['1', '1:n', 'exponent'];
 /** The one number whose word "hold" keeps a unit out of its name. */

@@ -177,6 +177,21 @@ const vehicleCases: Case[] = [
       'driven by both sides of the rear. Set frontDrive to "none" or layout to "pair".',
   ],
   [
+    'a pair drives one axle',
+    { frontDrive: 'none', 'plant.drivenAxle': 'front' },
+    { 'plant.drivenAxle': 'front' },
+    'plant.drivenAxle: found "front" with layout "pair", frontDrive "averaged", expected "front" ' +
+      'for a single motor or a pair without frontDrive, "all" for a single motor. Leave it out: ' +
+      'the rear wheels are driven, and the front ones as frontDrive says.',
+  ],
+  [
+    'only a single motor has a differential to lock',
+    { layout: 'single', frontDrive: 'none', 'plant.differential': 'locked' },
+    { 'plant.differential': 'locked' },
+    'plant.differential: found "locked" with layout "pair", expected layout "single": with a motor ' +
+      'for each wheel there is no differential to lock. Leave it out.',
+  ],
+  [
     'the front wheels of two pairs go round a bend',
     { layout: 'twoPairs', frontDrive: 'none', steeringLockDeg: 48 },
     { layout: 'twoPairs', frontDrive: 'none', steeringLockDeg: 50 },
