@@ -21,14 +21,16 @@ export function createEnvelope(setups: readonly (readonly number[])[]): Envelope
   const store = setups.map((setup) => [...setup]);
   let inForce = 0;
   let faded = 0;
+  let begun = false;
   const self = { lo: [...store[0]!], hi: [...store[0]!], fading: false, step, put };
 
   function step(slot: number, permitMs: number): void {
     const to = store[inForce]!;
     // One tick late, so that the tick in which the fade ends still counts to it.
-    if (self.fading && faded >= to[S.FADE_MS]!) settle(to);
+    if (self.fading && begun && faded >= to[S.FADE_MS]!) settle(to);
     if (slot !== inForce && store[slot] !== undefined) begin(slot);
     if (self.fading) faded += permitMs;
+    begun = true;
   }
 
   function put(slot: number, setup: readonly number[]): void {
@@ -39,6 +41,7 @@ export function createEnvelope(setups: readonly (readonly number[])[]): Envelope
   function begin(slot: number): void {
     inForce = slot;
     faded = 0;
+    begun = false;
     self.fading = true;
     const to = store[slot]!;
     for (let i = 0; i < S.COUNT; i++) {

@@ -143,13 +143,14 @@ function createCourse({ vehicle }: Constants): Course {
     let side = Math.sign(steer);
     if (tracked) side *= travel;
     course.turnsTracks = tracked && tick.hi[S.PIVOT]! > 0;
-    const turned = side !== course.side || (travel !== 0 && travel !== direction);
+    const turned = side !== course.side || travel * direction < 0;
     course.changed = turned || tick.fading || faded;
     faded = tick.fading;
     course.side = side;
     course.travel = travel;
-    if (travel !== 0) direction = travel;
     rest(tick);
+    // Out of a rest either direction is as good.
+    if (travel !== 0 || course.rested) direction = travel;
     const { lo, hi } = tick;
     steadyMs = steady(tick) ? steadyMs + tick.permitMs : 0;
     const ramps = 1e6 / lo[S.RISE]! + 1e6 / lo[S.FALL]! + hi[S.DWELL_MS]!;

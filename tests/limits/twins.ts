@@ -1,0 +1,40 @@
+import { expect } from 'vitest';
+import { type Constants, createInputs, createOutputs, type Inputs } from '../../lib/index.ts';
+import type { Drive } from './arbitrary-drive.ts';
+import { sourceCore } from './cores.ts';
+import { play } from './play.ts';
+
+/** In what the second core's drive differs from the first one's. */
+export interface Twin {
+  /** Changes a copy of the inputs before the second core takes them. */
+  change?: (inputs: Inputs) => void;
+  /** true = the second core is offered no setups. */
+  withoutOffers?: boolean;
+  /** Bits of the flags that may differ; default 0. */
+  ignoredFlags?: number;
+}
+
+/** Drives two cores beside each other and expects the same outputs, to the last bit. */
+export function playTwins(drive: Drive, constants: Constants, twin: Twin): void {
+  const second = sourceCore.createController(constants);
+  const kept = ~(twin.ignoredFlags ?? 0);
+  const inputs = createInputs();
+  const outputs = createOutputs();
+  play(sourceCore.createController(constants), drive, {
+    before(given) {
+      Object.assign(inputs, given, { currentMa: [...given.currentMa] });
+      twin.change?.(inputs);
+    },
+    after(_given, own) {
+      second.step(inputs, outputs);
+      const other = { ...outputs, flags: outputs.flags & kept };
+      expect(other).toEqual({ ...own, flags: own.flags & kept });
+    },
+    threw(error) {
+      throw error;
+    },
+    offered(slot, setup, crc) {
+      if (!twin.withoutOffers) second.offerSetup(slot as number, setup as number[], crc);
+    },
+  });
+}
