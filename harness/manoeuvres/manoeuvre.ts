@@ -1,3 +1,4 @@
+import type { MetricId } from '../metrics/metric.ts';
 import type { Fault } from '../plant/fault.ts';
 import type { Ground } from '../plant/ground.ts';
 
@@ -10,6 +11,14 @@ export interface Manoeuvre {
   source: string;
   /** What it shows, in a sentence for the builder. */
   meaning: string;
+  /** Metrics it is driven for, the most telling first. */
+  headline: readonly MetricId[];
+  /**
+   * What its verdict may rest on: a `bend` shows the balance and, where it is `steady`, the path
+   * radius; a `straight` only whether the car spins; a `pivot` nothing, since it is meant to turn
+   * on the spot.
+   */
+  kind: 'bend' | 'straight' | 'pivot';
   /** Why the car cannot drive it, or undefined if it can. */
   refuses?(car: ManoeuvreCar): string | undefined;
   /** Time the sticks take, s; the arming before it comes on top. */
@@ -18,8 +27,33 @@ export interface Manoeuvre {
   createDriver(car: ManoeuvreCar): Driver;
   /** The ground it needs, made of the surface's own; left out = the surface as it is. */
   ground?(surface: Ground): Ground;
+  /** When that happens which it is about, s: step, braking, loss, fault. Left out = 0. */
+  actionS?(car: ManoeuvreCar): number;
+  /** The part in which the bend no longer changes, or hardly does. */
+  steady?(car: ManoeuvreCar): Span;
+  /** The part in which lateral acceleration rises so slowly that the car follows, ISO 4138. */
+  sweep?(car: ManoeuvreCar): Span;
+  /** Where it is to stay, in the order of the way. */
+  course?(car: ManoeuvreCar): Gate[];
   /** What breaks on the way, in the order of time. */
   faults?(car: ManoeuvreCar): TimedFault[];
+}
+
+/** A part of the manoeuvre, s since it began; both ends count. */
+export interface Span {
+  fromS: number;
+  toS: number;
+}
+
+/**
+ * A strip across the way in which the vehicle's outline must keep between two lines; m, axes at
+ * the start of the manoeuvre. ±Infinity = open to that side.
+ */
+export interface Gate {
+  fromX: number;
+  toX: number;
+  right: number;
+  left: number;
 }
 
 /** Faults that are present from a time of the manoeuvre on. */
@@ -33,6 +67,8 @@ export interface ManoeuvreCar {
   layout: 'single' | 'pair' | 'twoPairs' | 'tracked';
   wheelbase: number;
   track: number;
+  /** Centre of gravity to the front axle, m. */
+  cgToFront: number;
   /** Outer length and width, m. */
   length: number;
   width: number;
