@@ -50,12 +50,12 @@ const motor = group('What a simulated motor has beside `motor`.', {
     }),
     'brake',
   ),
-  rotorInertiaGCm2: quantityOr(10, {
+  rotorInertiaGCm2: quantityOr(0, {
     unit: 'g cm²',
     min: 0,
     max: 100000,
-    meaning: 'Moment of inertia of one motor’s rotor with its pinion; about 10 for a 36 mm can.',
-    zero: 'The rotor has no inertia.',
+    meaning: 'Moment of inertia of one motor’s rotor with its pinion.',
+    zero: 'Estimated: that of a bare motor that reaches its speed with a time constant of 20 ms.',
     wrong: 'Too large: wheels spin up and jam more slowly than yours.',
   }),
   inductanceUh: quantityOr(0, {
@@ -244,12 +244,12 @@ export const plantSchema = group(
       zero: 'Both front wheels turn by the same angle.',
       wrong: 'Only tight turns at low speed are wrong.',
     }),
-    dragAreaCm2: quantityOr(50, {
+    dragAreaCm2: quantityOr(0, {
       unit: 'cm²',
       min: 0,
       max: 10000,
       meaning: 'Drag coefficient times frontal area; half the frontal area for most bodies.',
-      zero: 'No drag.',
+      zero: 'Estimated: 1.75 times trackMm times cgHeightMm.',
       wrong: 'Too small: top speed comes out too high.',
     }),
     tyres: v.optional(tyres, {}),

@@ -644,9 +644,9 @@ interface VehiclePlant {
   /**
    * Drag coefficient times frontal area; half the frontal area for most bodies.
    *
-   * 0 to 10000 (cm²); default 50.
+   * 0 to 10000 (cm²); default 0.
    *
-   * 0: No drag.
+   * 0: Estimated: 1.75 times trackMm times cgHeightMm.
    *
    * If wrong: Too small: top speed comes out too high.
    */
@@ -719,11 +719,11 @@ interface VehiclePlantMotor {
    */
   bridge?: 'brake' | 'coast' | undefined;
   /**
-   * Moment of inertia of one motor’s rotor with its pinion; about 10 for a 36 mm can.
+   * Moment of inertia of one motor’s rotor with its pinion.
    *
-   * 0 to 100000 (g cm²); default 10.
+   * 0 to 100000 (g cm²); default 0.
    *
-   * 0: The rotor has no inertia.
+   * 0: Estimated: that of a bare motor that reaches its speed with a time constant of 20 ms.
    *
    * If wrong: Too large: wheels spin up and jam more slowly than yours.
    */
