@@ -189,6 +189,10 @@ function checkLayout({
       );
     }
   }
+  if (driveline.shaftInertia > Math.min(...wheelInertia) / 2) {
+    const message = `found ${driveline.shaftInertia}, expected at most half of any wheelInertia.`;
+    refuse('driveline.shaftInertia', message, 'It is the part of a wheel that stays on its shaft.');
+  }
   if (problems.length > 0) return problems;
   for (const { name, row: turns } of driveline.constraints) {
     const way = turns.map((value, i) => value / wheelRadius[i]!);

@@ -20,8 +20,8 @@ const ASSUMED = {
   airDensity: 1.204,
   /** Wheel loads follow accelerations within this time; 0.01 to 0.05 for stiff springs. */
   loadLag: 0.02,
-  /** What is left on a shaft that slipped. */
-  shaftInertia: 1e-6,
+  /** Share of a wheel's moment of inertia that stays on a shaft that slipped out of it. */
+  shaftShare: 1 / 25,
   /** Friction of a corner of the chassis that drags; 0.2 to 0.5. */
   skidFriction: 0.3,
   /** A wheel's moment of inertia over mass of the vehicle times radius squared; 0.015 to 0.04. */
@@ -30,6 +30,8 @@ const ASSUMED = {
   motorTime: 0.02,
   /** Drag coefficient times frontal area over track times c.g. height; 1 to 3. */
   dragShare: 1.75,
+  /** Rise of copper's resistance per kelvin at 20 °C, 1/K; common handbook value. */
+  copper: 0.00393,
   /** Temperature at which a cold resistance was measured, °C. */
   coldC: 20,
 } as const;
@@ -64,7 +66,7 @@ export function describePlant(vehicle: Vehicle, surface: Surface): PlantDescript
       rate: radians(plant.steeringRateDegPerS),
       ackermann: plant.ackermannPercent / 100,
     },
-    driveline: { ...driveline, shaftInertia: ASSUMED.shaftInertia },
+    driveline: { ...driveline, shaftInertia: ASSUMED.shaftShare * inertia },
     motors: driveline.motors.map(() => motorOf(vehicle)),
     battery: batteryOf(vehicle),
     tyres: {
@@ -143,7 +145,7 @@ const ENDLESS = 1e6;
 
 /** The heat model of the vehicle file; of one body the housing stays at ambient temperature. */
 function heatOf({ motor }: Vehicle): HeatDescription {
-  const { winding, windingOut, housing, housingOut, copper } = heatConstants(motor);
+  const { winding, windingOut, housing, housingOut } = heatConstants(motor);
   return {
     winding: winding === 0 ? ENDLESS : winding / 1000,
     housing: housing === 0 ? ENDLESS : housing / 1000,
@@ -152,7 +154,7 @@ function heatOf({ motor }: Vehicle): HeatDescription {
     ambientC: motor.ambientC,
     startC: motor.ambientC,
     referenceC: ASSUMED.coldC,
-    coefficient: copper / 1e6,
+    coefficient: ASSUMED.copper,
   };
 }
 

@@ -8,7 +8,7 @@ export interface Driveline {
   motors: number[][];
   /** Rows of A. */
   constraints: Constraint[];
-  /** Moment of inertia of what is left on a shaft that slipped out of its wheel or gear, kg m². */
+  /** Share of a wheel's moment of inertia that stays on its shaft when that slips out, kg m². */
   shaftInertia: number;
 }
 

@@ -178,8 +178,7 @@ export function repair(frame: Frame, faults: readonly Fault[]): Projection {
   );
   frame.response.set(projection.response.flat());
   frame.inertia.set(projection.inertia);
-  for (let i = 0; i < 8; i++)
-    frame.coupling[i] = projection.response[i]!.slice(0, 8).reduce((a, b) => a + Math.abs(b), 0);
+  for (let i = 0; i < 8; i++) frame.coupling[i] = magnitude(projection.response[i]!);
   const lost = (i: number) => faults.some((f) => f.kind === 'lostWheel' && f.wheel === i);
   for (let i = 0; i < 4; i++) {
     frame.radius[i] = lost(i) ? 0 : description.wheelRadius[i]!;
@@ -190,6 +189,13 @@ export function repair(frame: Frame, faults: readonly Fault[]): Projection {
   frame.slipped.set(projection.slipped.map(Number));
   frame.loose[0] = projection.slipped.filter(Boolean).length;
   return projection;
+}
+
+/** Sum of the magnitudes of a row over wheels and motors; left and right are added first. */
+function magnitude(row: readonly number[]): number {
+  let sum = 0;
+  for (let j = 0; j < 8; j += 2) sum += Math.abs(row[j]!) + Math.abs(row[j + 1]!);
+  return sum;
 }
 
 /** Puts a wheel onto one of the ground's materials. */

@@ -44,7 +44,11 @@ export function projectDriveline(
 ): Projection {
   const parts = takeApart(driveline, faults);
   const floor = Math.min(...inertias.wheels) / 1000;
-  const own = inertias.wheels.map((value, i) => (parts.lost[i] ? driveline.shaftInertia : value));
+  const own = inertias.wheels.map((value, i) => {
+    if (parts.lost[i]) return driveline.shaftInertia;
+    // What is left on the shaft turned with the wheel until it slipped.
+    return parts.shafts[i] === i ? value : value - driveline.shaftInertia;
+  });
   const diagonal = Array.from({ length: parts.size }, (_, i) => {
     if (i < 4) return own[i]!;
     return parts.shafts.includes(i) ? driveline.shaftInertia : 0;
@@ -175,15 +179,18 @@ function mirrorable(matrix: Matrix): Matrix {
     (i: number) => (i >= 4 && i < 8 ? i : i ^ 1),
   ];
   const scale = Math.max(...matrix.flat().map(Math.abs));
+  const clean = matrix.map((row) =>
+    row.map((value) => (Math.abs(value) <= 1e-13 * scale ? 0 : value)),
+  );
   for (const mirror of mirrors) {
-    const other = matrix.map((row, i) => row.map((_, j) => matrix[mirror(i)]?.[mirror(j)] ?? 0));
-    const isMirrored = matrix.every((row, i) =>
+    const other = clean.map((row, i) => row.map((_, j) => clean[mirror(i)]?.[mirror(j)] ?? 0));
+    const isMirrored = clean.every((row, i) =>
       row.every((value, j) => Math.abs(value - other[i]![j]!) <= 1e-12 * scale),
     );
     if (isMirrored)
-      return matrix.map((row, i) => row.map((value, j) => (value + other[i]![j]!) / 2));
+      return clean.map((row, i) => row.map((value, j) => (value + other[i]![j]!) / 2));
   }
-  return matrix;
+  return clean;
 }
 
 function four(values: readonly number[]): number[] {

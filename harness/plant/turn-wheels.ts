@@ -78,8 +78,11 @@ function holdStill(frame: Frame, count: number): void {
   for (let pass = 0; pass < PASSES; pass++) {
     sumTorques(frame);
     for (let i = 0; i < count; i++) rest[i] = speeds[i]! + dt * respond(frame, i);
-    for (let i = 0; i < count; i++)
-      friction[i] = clamp(friction[i]! + rest[i]! / (dt * coupling[i]!), hold[i]!);
+    for (let i = 0; i < count; i++) {
+      // A jammed wheel needs no friction to stand still.
+      const wanted = coupling[i]! > 0 ? friction[i]! + rest[i]! / (dt * coupling[i]!) : 0;
+      friction[i] = clamp(wanted, hold[i]!);
+    }
   }
 }
 
