@@ -1,0 +1,46 @@
+import { createCruise, settleTime } from './cruise.ts';
+import type { Manoeuvre, ManoeuvreCar, Span } from './manoeuvre.ts';
+import { bendRadius, bendSpeed, needsSteering, stickFor } from './sizes.ts';
+import { LIMIT, SWEEP_S } from './sweep.ts';
+
+/** The speed held, the steering turned ever further. */
+export const constantSpeed: Manoeuvre = {
+  name: 'constant-speed',
+  title: 'Constant speed, steering turned slowly',
+  source:
+    'ISO 4138:2021, constant-speed test with rising steering angle (from memory). The speed is ' +
+    'that which uses 95 % of the grip in a bend of 12 wheelbases, at most 4 m; the angle rises ' +
+    'evenly to that of this bend within 12 s.',
+  meaning:
+    'How much the car turns for a given angle at one speed, and what is left near the limit.',
+  headline: [
+    'understeerGradientPerG',
+    'characteristicSpeed',
+    'criticalSpeed',
+    'lateralAcceleration',
+  ],
+  kind: 'bend',
+  refuses: needsSteering,
+  durationS: (car) => sweep(car).toS,
+  sweep,
+  steady: (car) => ({ fromS: sweep(car).toS - 1, toS: sweep(car).toS }),
+  createDriver: (car) => {
+    const cruise = createCruise(car);
+    const { fromS } = sweep(car);
+    const speed = bendSpeed(car, LIMIT);
+    const stick = stickFor(car, bendRadius(car));
+    return {
+      drive: (view, sticks) => {
+        cruise.keep(speed, view);
+        sticks.throttle = cruise.throttle;
+        sticks.steer = stick * Math.min(Math.max((view.t - fromS) / SWEEP_S, 0), 1);
+        sticks.linkUp = true;
+      },
+    };
+  },
+};
+
+function sweep(car: ManoeuvreCar): Span {
+  const fromS = settleTime(car, bendSpeed(car, LIMIT));
+  return { fromS, toS: fromS + SWEEP_S };
+}

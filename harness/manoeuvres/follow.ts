@@ -1,0 +1,59 @@
+import type { DriverView, ManoeuvreCar } from './manoeuvre.ts';
+
+/** A line on the floor. */
+export interface Path {
+  /** Way from a point to the line, m; positive if the line lies to the left of one driving on it. */
+  offset(x: number, y: number): number;
+}
+
+/** Hands that follow a line. */
+export interface Follow {
+  /** The steering stick, -1 to 1. */
+  steer: number;
+  /** Once a tick: steers towards the line. */
+  watch(view: DriverView): void;
+}
+
+/** Least way looked ahead, in wheelbases. */
+const NEAREST = 1.5;
+/** Steering per metre and second off the line, in locks, and the most it adds up to. */
+const PATIENCE = 2;
+const MOST = 0.5;
+/** A longer pause between two ticks counts as this, s. */
+const PAUSE = 0.1;
+
+/**
+ * Single-point preview: looks at the point d = preview x speed straight ahead, at least 1.5
+ * wheelbases, and steers 2 L / d² times its distance e from the line. On a circle that is exactly
+ * Ackermann's angle, since e = d² / 2R (pure pursuit, after Coulter 1992, CMU-RI-TR-92-01, from
+ * memory). What is still missing because of slip is learnt: 2 locks per metre second off the line,
+ * at most half a lock.
+ *
+ * @param preview time looked ahead, s
+ */
+export function createFollow(car: ManoeuvreCar, path: Path, preview: number): Follow {
+  let learnt = 0;
+  let last = 0;
+  const follow: Follow = {
+    steer: 0,
+    watch: ({ t, x, y, yaw, vx, vy }) => {
+      const dt = Math.min(Math.max(t - last, 0), PAUSE);
+      last = t;
+      const ahead = Math.max(preview * Math.sqrt(vx * vx + vy * vy), NEAREST * car.wheelbase);
+      const off = path.offset(x + ahead * Math.cos(yaw), y + ahead * Math.sin(yaw));
+      const stick = (2 * car.wheelbase * off) / (ahead * ahead * car.lock);
+      const here = path.offset(x, y);
+      const pushes = Math.abs(stick + learnt) >= 1 && here * (stick + learnt) > 0;
+      // Standing still teaches nothing.
+      if (!pushes && vx > 0) learnt += PATIENCE * here * dt;
+      learnt = Math.min(Math.max(learnt, -MOST), MOST);
+      follow.steer = Math.min(Math.max(stick + learnt, -1), 1);
+    },
+  };
+  return follow;
+}
+
+/** A circle to the left that touches the x axis at the origin. */
+export function circlePath(radius: number): Path {
+  return { offset: (x, y) => Math.hypot(x, y - radius) - radius };
+}
