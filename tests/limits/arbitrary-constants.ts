@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import {
   type Constants,
   constantsCrc,
+  HEAT_STEP_MS,
   Layout,
   S,
   SETUP_LIMITS,
@@ -155,9 +156,10 @@ function agree(k: number[]): number[] {
   k[V.HEAT_WARN_K] = Math.min(k[V.HEAT_WARN_K]!, 299);
   k[V.HEAT_LIMIT_K] = Math.max(k[V.HEAT_LIMIT_K]!, k[V.HEAT_WARN_K]! + 1);
   k[V.HEAT_START_K] = Math.min(k[V.HEAT_START_K]!, k[V.HEAT_WARN_K]! - 1);
-  const flow = (k[V.WINDING_MW_K]! * k[V.GAP_MS]!) / 1000;
+  const longest = k[V.GAP_MS]! + HEAT_STEP_MS;
+  const flow = (k[V.WINDING_MW_K]! * longest) / 1000;
   if (k[V.WINDING_MJ_K]! > 0) k[V.WINDING_MJ_K] = Math.max(k[V.WINDING_MJ_K]!, Math.ceil(flow) + 1);
-  const loss = flow + (k[V.HOUSING_MW_K]! * k[V.GAP_MS]!) / 1000;
+  const loss = flow + (k[V.HOUSING_MW_K]! * longest) / 1000;
   if (k[V.HOUSING_MJ_K]! > 0) k[V.HOUSING_MJ_K] = Math.max(k[V.HOUSING_MJ_K]!, Math.ceil(loss) + 1);
   // Room for the slowest rise a setup can have.
   k[V.GATE_RISE] = Math.max(k[V.GATE_RISE]!, Math.ceil((50 * 2 * tick) / 1000));

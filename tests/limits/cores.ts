@@ -11,7 +11,7 @@ export const sourceCore: Core = { name: 'the TypeScript source', createControlle
 export async function bundledCore(): Promise<Core> {
   const { code } = await buildBundle({
     target: generic,
-    variant: 'core',
+    variant: 'full',
     constants: plainConstants({}),
     setups: ['plain'],
     minify: true,

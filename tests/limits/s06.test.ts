@@ -56,10 +56,10 @@ it('S6 takes in integers and MISSING alone: each field as it is, or as missing',
           for (const name of fields) {
             // The slot is written back as the one in force.
             if (name === 'slot' || name === 'currentMa') continue;
-            expect([name, inputs[name]]).toEqual([name, meant(name, given[name])]);
+            expect([name, inputs[name] + 0]).toEqual([name, meant(name, given[name])]);
           }
           for (let i = 0; i < drive.constants.vehicle[V.MOTORS]!; i++) {
-            expect(inputs.currentMa[i]).toBe(meant('currentMa', given.currentMa[i]));
+            expect(inputs.currentMa[i]! + 0).toBe(meant('currentMa', given.currentMa[i]));
           }
         },
         threw: fail,
