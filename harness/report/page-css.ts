@@ -87,7 +87,7 @@ border-radius:4px;color:var(--muted)}
 .swatch.dotted{stroke-dasharray:1.5 3}
 .style-key{display:flex;flex-wrap:wrap;align-items:center;gap:4px 8px;font-size:13px;
 padding:10px 18px 0;color:var(--muted)}
-.style-key .swatch:nth-of-type(2){margin-left:14px}
+.style-key .swatch:nth-of-type(n+2){margin-left:14px}
 .u-over{touch-action:pan-y;cursor:crosshair}
 .u-hz .u-cursor-x{border-right:1px solid var(--ink);opacity:.55}
 .u-select{background:color-mix(in srgb,var(--accent) 16%,transparent)}

@@ -4,10 +4,13 @@ import { clientBundle } from './client-bundle.ts';
 import { createTimeFormat } from './format.ts';
 import { escapeHtml, jsonForScript } from './html.ts';
 import { PAGE_CSS } from './page-css.ts';
+import { PATH_CSS } from './path-css.ts';
 import { PRINT_CSS } from './print-css.ts';
 import type { ReportData } from './report-data.ts';
 import { findingsSection } from './section-findings.ts';
 import { limitsSection } from './section-limits.ts';
+import { metricsSection } from './section-metrics.ts';
+import { pathSection } from './section-path.ts';
 import { summarySection } from './section-summary.ts';
 import { comparisonSection, lossesSection, statesSection } from './section-tables.ts';
 import { timelineSection } from './section-timeline.ts';
@@ -33,7 +36,7 @@ export function renderReport(data: ReportData): string {
 ${client.style}
 ${themeCss()}
 ${PAGE_CSS}
-${PRINT_CSS}
+${PRINT_CSS}${data.path === undefined ? '' : `\n${PATH_CSS}`}
 </style>
 <noscript><style>.charts{display:none}.jump{pointer-events:none;color:inherit;text-decoration:none}</style></noscript>
 </head>
@@ -49,8 +52,8 @@ ${body(data, charts)}
 function body(data: ReportData, charts: ChartData): string {
   const time = createTimeFormat(charts.timeS.at(-1) ?? 0);
   return `<main>
-${summarySection(data)}
-${timelineSection(charts, data.comparison)}
+${summarySection(data)}${optional(pathSection(data.path))}${optional(metricsSection(data.metrics))}
+${timelineSection(charts, data.overlay ?? data.comparison?.names ?? [])}
 ${findingsSection(inOrder(data.findings), time)}
 ${comparisonSection(data.comparison)}
 ${limitsSection(data.limits, time)}
@@ -61,6 +64,10 @@ ${statesSection(data.states, time)}
 <p>This file holds all it shows and asks nothing of a network. Colours of the charts: Okabe and
 Ito, Color Universal Design (2002). Charts drawn with uPlot, MIT licence, text in the source.</p>
 </footer>`;
+}
+
+function optional(section: string): string {
+  return section === '' ? '' : `\n${section}`;
 }
 
 /** Nothing may be fetched, and no script may run but the one of this page. */

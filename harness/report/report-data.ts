@@ -1,3 +1,5 @@
+import type { PathView } from './path-view.ts';
+
 /** Everything a report shows. Plain data; every text is escaped by the renderer. */
 export interface ReportData {
   title: string;
@@ -19,6 +21,12 @@ export interface ReportData {
   losses: Loss[];
   /** Two setups over the same inputs; the panels then hold the traces of both. */
   comparison?: Comparison;
+  /** A simulated drive seen from above. */
+  path?: PathView;
+  /** Figures of a simulated drive. */
+  metrics?: MetricsTable;
+  /** Names of the setups that share every panel, in the order of the styles; two or more. */
+  overlay?: string[];
   /** Sentences of the safety box. */
   cautions: string[];
 }
@@ -104,4 +112,24 @@ export interface Loss {
 export interface Comparison {
   names: [string, string];
   rows: { label: string; a: string; b: string }[];
+}
+
+/** Figures of a manoeuvre, one column a setup. */
+export interface MetricsTable {
+  names: string[];
+  /** How each setup is drawn in the charts. */
+  styles: TraceStyle[];
+  /** In the order of the table. */
+  rows: MetricRow[];
+}
+
+/** One figure of every setup. */
+export interface MetricRow {
+  label: string;
+  /** With unit; null = this drive does not show it. */
+  values: (string | null)[];
+  /** What it tells, or why it is not shown. */
+  meaning: string;
+  /** Those the manoeuvre is driven for stand first and are never folded away. */
+  isHeadline: boolean;
 }

@@ -2,26 +2,30 @@ import type { ChartData, ChartPanel } from './chart-data.ts';
 import { escapeHtml } from './html.ts';
 import { swatch } from './icons.ts';
 import { LIGHT } from './palette.ts';
-import type { Comparison, StateKind } from './report-data.ts';
+import type { StateKind, TraceStyle } from './report-data.ts';
 
-/** The frame that the page's script fills with charts; a note where scripts do not run. */
-export function timelineSection(charts: ChartData, comparison: Comparison | undefined): string {
+/**
+ * The frame that the page's script fills with charts; a note where scripts do not run.
+ *
+ * @param names of the setups drawn in every panel, in the order of the styles; empty for one
+ */
+export function timelineSection(charts: ChartData, names: readonly string[]): string {
   return `<section class="timeline" aria-labelledby="timeline-title">
 <h2 id="timeline-title">The run on one time axis</h2>
 <noscript><p class="plain-note">The charts are drawn by a script, and scripts are off here.
 Everything else on this page is complete without it.</p></noscript>
-${charts.timeS.length === 0 ? '<p class="plain-note">There is no row to draw.</p>' : frame(charts, comparison)}
+${charts.timeS.length === 0 ? '<p class="plain-note">There is no row to draw.</p>' : frame(charts, names)}
 </section>`;
 }
 
-function frame(charts: ChartData, comparison: Comparison | undefined): string {
+function frame(charts: ChartData, names: readonly string[]): string {
   return `<div class="charts" id="charts" tabindex="0" role="group" aria-label="Charts" \
 aria-describedby="keys">
 <div class="chart-head">
 ${toolbar()}
 <div class="strip" id="strip" data-chart="strip"></div>
 </div>
-${comparison === undefined ? '' : styleKey(comparison)}
+${styleKey(names)}
 <div class="panels">
 ${charts.panels.map(panel).join('\n')}
 </div>
@@ -69,10 +73,12 @@ ${traces.join('\n')}
 </figure>`;
 }
 
-function styleKey(comparison: Comparison): string {
-  const [a, b] = comparison.names;
-  return `<p class="style-key">${swatch('solid', null)} ${escapeHtml(a)}
-${swatch('dashed', null)} ${escapeHtml(b)}</p>`;
+const STYLES: readonly TraceStyle[] = ['solid', 'dashed', 'dotted'];
+
+function styleKey(names: readonly string[]): string {
+  if (names.length === 0) return '';
+  const items = names.map((name, i) => `${swatch(STYLES[i]!, null)} ${escapeHtml(name)}`);
+  return `<p class="style-key">${items.join('\n')}</p>`;
 }
 
 const KINDS: readonly StateKind[] = ['off', 'ready', 'driving', 'stopping', 'fault'];

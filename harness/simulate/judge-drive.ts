@@ -1,0 +1,82 @@
+import { type Constants, V } from '../../lib/index.ts';
+import type { LimitVerdict } from '../check/limit-monitor.ts';
+import { createCoreRunner, type ReplayEngine } from '../replay/core-runner.ts';
+import { createFigures, type Figures } from '../replay/figures.ts';
+import { createLimitWatch } from '../replay/limit-watch.ts';
+import { In, inputWidth, outputWidth } from '../replay/row-layout.ts';
+import { createRunClock } from '../replay/run-clock.ts';
+import { createTimeline } from '../replay/timeline.ts';
+import { createVerifier, type Verification } from '../replay/verification.ts';
+import type { Finding, StateSpan } from '../report/report-data.ts';
+import { rowsChunk } from './rows-chunk.ts';
+import type { SimulationResult } from './simulate.ts';
+
+/** What the core did in a drive, and whether it may be believed. */
+export interface DriveJudgement {
+  limits: LimitVerdict[];
+  /** Whether no limit was broken. */
+  held: boolean;
+  /** Times are those of the manoeuvre, s. */
+  states: StateSpan[];
+  findings: Finding[];
+  figures: Figures;
+  /** Whether the bundle recomputed every output that the core gave in the loop. */
+  verification: Verification;
+}
+
+/**
+ * Steps the bundle that a hub would run through the inputs of a drive, compares bit for bit, and
+ * holds the drive to the safety limits.
+ *
+ * @param bundle script of the core; see targets/SPEC.md
+ */
+export async function judgeDrive(
+  { rows, leadInS }: SimulationResult,
+  constants: Constants,
+  bundle: string,
+  engine: ReplayEngine,
+): Promise<DriveJudgement> {
+  const layout = constants.vehicle[V.LAYOUT]!;
+  const runner = await createCoreRunner(bundle, constants, engine);
+  const recomputed = runner.run(rows.inputs, rows.count);
+  runner.dispose();
+  const chunk = rowsChunk(rows, layout);
+  const verifier = createVerifier(layout, new Set(chunk.columns.keys()));
+  const watch = createLimitWatch(bundle, constants);
+  const timeline = createTimeline();
+  const figures = createFigures(rows.motors);
+  const clock = createRunClock();
+  watch.take(rows.inputs, rows.outputs, rows.count);
+  for (let row = 0; row < rows.count; row++) {
+    const stepMs = clock.step(rows.inputs[row * inputWidth(rows.motors) + In.TIME]!);
+    const at = row * outputWidth(rows.motors);
+    timeline.observe(clock.atMs / 1000, rows.outputs, at);
+    figures.observe(stepMs / 1000, rows.outputs, at);
+    verifier.compare(chunk, row, recomputed, at, clock.atMs);
+  }
+  const { states, findings } = timeline.finish();
+  const limits = watch.verdicts();
+  // The run's clock begins with its first tick, the manoeuvre after the lead-in.
+  const startS = leadInS - (rows.inputs[In.TIME] ?? 0) / 1000;
+  return {
+    limits: limits.map((limit) => limitFrom(limit, 1000 * startS)),
+    held: limits.every((limit) => limit.held !== false),
+    states: states.map((span) => ({
+      ...span,
+      fromS: span.fromS - startS,
+      toS: span.toS - startS,
+    })),
+    findings: findings.map((finding) => findingFrom(finding, startS)),
+    figures: figures.finish(),
+    verification: verifier.result(),
+  };
+}
+
+function limitFrom({ firstAtMs, ...limit }: LimitVerdict, startMs: number): LimitVerdict {
+  return firstAtMs === undefined ? limit : { ...limit, firstAtMs: firstAtMs - startMs };
+}
+
+function findingFrom(finding: Finding, startS: number): Finding {
+  const { atS, toS } = finding;
+  return { ...finding, atS: atS - startS, ...(toS !== undefined && { toS: toS - startS }) };
+}
