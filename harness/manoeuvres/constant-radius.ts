@@ -2,7 +2,7 @@ import { createCruise, settleTime } from './cruise.ts';
 import { circlePath, createFollow } from './follow.ts';
 import type { Manoeuvre, ManoeuvreCar, Span } from './manoeuvre.ts';
 import { bendRadius, bendSpeed, needsSteering } from './sizes.ts';
-import { LIMIT, PREVIEW, risingSpeed, SLOW, SWEEP_S } from './sweep.ts';
+import { AHEAD, LIMIT, risingSpeed, SLOW, SWEEP_S } from './sweep.ts';
 
 /** A circle driven ever faster by a driver who keeps to it. */
 export const constantRadius: Manoeuvre = {
@@ -21,7 +21,7 @@ export const constantRadius: Manoeuvre = {
   steady: (car) => ({ fromS: sweep(car).toS - 2, toS: sweep(car).toS }),
   createDriver: (car) => {
     const cruise = createCruise(car);
-    const follow = createFollow(car, circlePath(bendRadius(car)), PREVIEW);
+    const follow = createFollow(car, circlePath(bendRadius(car)), AHEAD * car.wheelbase);
     const { fromS } = sweep(car);
     const fastest = bendSpeed(car, LIMIT);
     return {

@@ -14,8 +14,6 @@ export interface Follow {
   watch(view: DriverView): void;
 }
 
-/** Least way looked ahead, in wheelbases. */
-const NEAREST = 1.5;
 /** Steering per metre and second off the line, in locks, and the most it adds up to. */
 const PATIENCE = 2;
 const MOST = 0.5;
@@ -23,23 +21,21 @@ const MOST = 0.5;
 const PAUSE = 0.1;
 
 /**
- * Single-point preview: looks at the point d = preview x speed straight ahead, at least 1.5
- * wheelbases, and steers 2 L / d² times its distance e from the line. On a circle that is exactly
- * Ackermann's angle, since e = d² / 2R (pure pursuit, after Coulter 1992, CMU-RI-TR-92-01, from
- * memory). What is still missing because of slip is learnt: 2 locks per metre second off the line,
- * at most half a lock.
+ * Single-point preview: looks at the point a fixed way d straight ahead and steers 2 L / d² times
+ * its distance e from the line. On a circle that is exactly Ackermann's angle, since e = d² / 2R
+ * (pure pursuit, after Coulter 1992, CMU-RI-TR-92-01, from memory). What is still missing because
+ * of slip is learnt: 2 locks per metre second off the line, at most half a lock.
  *
- * @param preview time looked ahead, s
+ * @param ahead the way d, m; a short one is quick, a long one calm
  */
-export function createFollow(car: ManoeuvreCar, path: Path, preview: number): Follow {
+export function createFollow(car: ManoeuvreCar, path: Path, ahead: number): Follow {
   let learnt = 0;
   let last = 0;
   const follow: Follow = {
     steer: 0,
-    watch: ({ t, x, y, yaw, vx, vy }) => {
+    watch: ({ t, x, y, yaw, vx }) => {
       const dt = Math.min(Math.max(t - last, 0), PAUSE);
       last = t;
-      const ahead = Math.max(preview * Math.sqrt(vx * vx + vy * vy), NEAREST * car.wheelbase);
       const off = path.offset(x + ahead * Math.cos(yaw), y + ahead * Math.sin(yaw));
       const stick = (2 * car.wheelbase * off) / (ahead * ahead * car.lock);
       const here = path.offset(x, y);

@@ -1,17 +1,17 @@
 import { createCruise, settleTime, settleWay } from './cruise.ts';
 import { createFollow, type Path } from './follow.ts';
 import type { Gate, Manoeuvre, ManoeuvreCar } from './manoeuvre.ts';
-import { FULL_LENGTH, FULL_WIDTH, needsSteering, scaledSpeed, timeScale } from './sizes.ts';
+import { FULL_LENGTH, FULL_WIDTH, needsSteering, scaledSpeed } from './sizes.ts';
 
 /** Full-size lengths of the five sections, m. */
 const SECTIONS = [12, 13.5, 11, 12.5, 12] as const;
 /** Full-size way after the entry at which the speed counts and the foot holds still, m. */
 const ENTRY = 2;
-/** Full-size entry speed, 60 km/h in m/s, on a road of this friction. */
-const SPEED = 60 / 3.6;
+/** Full-size entry speed, 45 km/h in m/s, on a road of this friction. */
+const SPEED = 45 / 3.6;
 const ROAD = 0.9;
-/** Full-size preview, s; how far into a lane each swerve reaches, of its length. */
-const PREVIEW = 0.55;
+/** Full-size way the driver looks ahead, m; how far a swerve reaches into a lane, of its length. */
+const AHEAD = 7;
 const EASE = 0.2;
 
 /** Round an obstacle and back. */
@@ -21,9 +21,10 @@ export const laneChange: Manoeuvre = {
   source:
     'ISO 3888-2:2011 (from memory; that first and last lane share their right edge is an ' +
     'assumption). Lengths scaled with the vehicle’s length over 4.5 m; lanes in widths of the ' +
-    'vehicle, their fixed parts scaled with width over 1.8 m; entry at 60 km/h times the square ' +
-    'roots of the scale of length and of friction over 0.9, at most 70 % of top speed. The ' +
-    'throttle stick is held from the entry on, since letting it go brakes a model.',
+    'vehicle, their fixed parts scaled with width over 1.8 m; entry at 45 km/h, scaled so that ' +
+    'the swerve takes the same share of the grip as with a full-size car on friction 0.9, at most ' +
+    '70 % of top speed. The throttle stick is held from the entry on, since letting it go brakes ' +
+    'a model.',
   meaning: 'Whether the car gets round an obstacle and back without leaving its lanes or spinning.',
   headline: ['courseMargin', 'sideslip', 'entrySpeed', 'lateralAcceleration'],
   kind: 'bend',
@@ -33,7 +34,7 @@ export const laneChange: Manoeuvre = {
   course,
   createDriver: (car) => {
     const cruise = createCruise(car);
-    const follow = createFollow(car, swerve(car), PREVIEW * timeScale(car));
+    const follow = createFollow(car, swerve(car), scaled(car, AHEAD));
     const speed = speedOf(car);
     const entry = entryS(car);
     return {
@@ -96,8 +97,10 @@ function sectionOf(car: ManoeuvreCar, index: number): { fromX: number; toX: numb
   return { fromX, toX: fromX + scaled(car, SECTIONS[index]!) };
 }
 
+/** Full-size speed, scaled so that the same swerve takes the same share of the grip. */
 function speedOf(car: ManoeuvreCar): number {
-  return scaledSpeed(car, SPEED * Math.sqrt(car.friction / ROAD));
+  const narrow = Math.sqrt(car.length / FULL_LENGTH / (car.width / FULL_WIDTH));
+  return scaledSpeed(car, SPEED * narrow * Math.sqrt(car.friction / ROAD));
 }
 
 function entryS(car: ManoeuvreCar): number {

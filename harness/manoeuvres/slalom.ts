@@ -1,7 +1,7 @@
 import { createCruise, settleTime, settleWay } from './cruise.ts';
 import { createFollow, type Path } from './follow.ts';
 import type { Gate, Manoeuvre, ManoeuvreCar } from './manoeuvre.ts';
-import { FREE_FALL, FULL_LENGTH, needsSteering, timeScale } from './sizes.ts';
+import { FREE_FALL, FULL_LENGTH, needsSteering } from './sizes.ts';
 
 /** Full-size spacing of the cones, m; how many there are. */
 const SPACING = 18;
@@ -9,9 +9,9 @@ const CONES = 6;
 /** Width of the wave and radius of a cone, in widths of the vehicle. */
 const SWING = 0.9;
 const CONE = 0.1;
-/** Share of the grip used, full-size preview, s. */
+/** Share of the grip used; how far the driver looks ahead, in wheelbases. */
 const GRIP = 0.5;
-const PREVIEW = 0.6;
+const AHEAD = 1.5;
 
 /** Left and right round a row of cones. */
 export const slalom: Manoeuvre = {
@@ -30,7 +30,7 @@ export const slalom: Manoeuvre = {
   course: (car) => Array.from({ length: CONES }, (_, i) => gate(car, i)),
   createDriver: (car) => {
     const cruise = createCruise(car);
-    const follow = createFollow(car, slalomPath(car), PREVIEW * timeScale(car));
+    const follow = createFollow(car, slalomPath(car), AHEAD * car.wheelbase);
     const speed = speedOf(car);
     return {
       drive: (view, sticks) => {

@@ -4,8 +4,8 @@ export const LIMIT = 0.95;
 export const SLOW = 0.3;
 /** How long it takes, s: some hundred times the car's response. */
 export const SWEEP_S = 12;
-/** Time a driver looks ahead on a circle, s. */
-export const PREVIEW = 0.3;
+/** How far a driver looks ahead on a circle, in wheelbases. */
+export const AHEAD = 4;
 
 /** Speed at which lateral acceleration in one bend rises evenly, `t` s after the rise began. */
 export function risingSpeed(fastest: number, t: number): number {

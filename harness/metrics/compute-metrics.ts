@@ -1,0 +1,51 @@
+import type { Manoeuvre, ManoeuvreCar } from '../manoeuvres/manoeuvre.ts';
+import { BEND_METRICS } from './bend-metrics.ts';
+import { COURSE_METRICS } from './course-metrics.ts';
+import { createDrive } from './drive.ts';
+import { METRIC_IDS, type Metric, type MetricId } from './metric.ts';
+import type { MetricDefinition } from './metric-definition.ts';
+import { MOTION_METRICS } from './motion-metrics.ts';
+import { POWER_METRICS } from './power-metrics.ts';
+import { RESPONSE_METRICS } from './response-metrics.ts';
+import type { Trace } from './trace.ts';
+
+const DEFINITIONS: Readonly<Record<MetricId, MetricDefinition>> = {
+  ...BEND_METRICS,
+  ...RESPONSE_METRICS,
+  ...COURSE_METRICS,
+  ...MOTION_METRICS,
+  ...POWER_METRICS,
+};
+
+/**
+ * The figures of a drive: first those the manoeuvre is driven for, then the rest in the order of
+ * METRIC_IDS. Samples before 0 s are left out, and so are metrics that say nothing of this drive;
+ * one the manoeuvre is driven for but that cannot be read off stays, with value null and the reason.
+ *
+ * @param trace may end early, where a run broke off
+ */
+export function computeMetrics(trace: Trace, manoeuvre: Manoeuvre, car: ManoeuvreCar): Metric[] {
+  const drive = createDrive(trace, manoeuvre, car);
+  const rest = METRIC_IDS.filter((id) => !manoeuvre.headline.includes(id));
+  const found = [
+    ...manoeuvre.headline,
+    ...rest.filter((id) => DEFINITIONS[id].isOf?.(drive) ?? true),
+  ];
+  const isEmpty = drive.after.from >= drive.after.to;
+  return found.flatMap((id) => {
+    const definition = DEFINITIONS[id];
+    const value = isEmpty ? 'The drive ended before it.' : definition.measure(drive);
+    return value === undefined ? [] : [metricOf(id, definition, value)];
+  });
+}
+
+function metricOf(
+  id: MetricId,
+  { label, unit, digits, meaning }: MetricDefinition,
+  value: number | string,
+): Metric {
+  const told = { id, label, unit, digits, meaning };
+  if (typeof value === 'string') return { ...told, value: null, missing: value };
+  if (Number.isFinite(value)) return { ...told, value: value + 0 };
+  return { ...told, value: null, missing: 'The drive holds no number for it.' };
+}
