@@ -1,16 +1,42 @@
-import { describe, it } from 'vitest';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
 import { LIMITS } from '../../harness/check/limit-check.ts';
-import { bundledCore } from './cores.ts';
+import { arbitraryDrive } from './arbitrary-drive.ts';
+import { bundledCore } from './bundled-core.ts';
+import { checkDrives } from './check-drives.ts';
+import { judge } from './judge.ts';
 import { holds } from './limit-suite.ts';
 
-const core = await bundledCore();
+const LONG = 3_600_000;
 
-describe('the minified bundle, as a hub runs it', () => {
+describe('the minified bundle with loader and ports, as a hub runs it', async () => {
+  const core = await bundledCore('full');
+
   it.each(LIMITS)(
     'holds S%i. for arbitrary vehicles, inputs, clocks and dropouts',
-    (limit) => {
-      holds(limit, core, 5, `tests/limits/bundle.test.ts -t S${limit}.`);
+    (limit) => holds(limit, core, 5, `tests/limits/bundle.test.ts -t S${limit}.`),
+    LONG,
+  );
+});
+
+describe('the minified bundle of the bare core', async () => {
+  const core = await bundledCore('core');
+
+  it(
+    'holds every limit for arbitrary vehicles, inputs, clocks and dropouts',
+    () => {
+      const property = fc.property(arbitraryDrive, (drive) => {
+        const segments = drive.segments.map((segment) => ({ ...segment, offer: undefined }));
+        const verdicts = judge(core, { ...drive, segments }, LIMITS);
+        expect(verdicts.filter(({ held }) => held === false)).toEqual([]);
+      });
+      checkDrives(property, {
+        title: `A limit was broken by ${core.name}`,
+        where: 'tests/limits/bundle.test.ts -t every',
+        seed: 20261200,
+        runs: 200,
+      });
     },
-    3_600_000,
+    LONG,
   );
 });

@@ -4,9 +4,9 @@ import type { LimitNumber } from '../../harness/check/limit-check.ts';
 import type { Constants } from '../../lib/index.ts';
 import { arbitraryDrive } from './arbitrary-drive.ts';
 import { checkDrives, REPLAYS } from './check-drives.ts';
-import { sourceCore } from './cores.ts';
 import { type Core, judge } from './judge.ts';
 import { type Leg, scripted } from './scripted.ts';
+import { sourceCore } from './source-core.ts';
 
 /** A core that breaks a limit, and a drive that shows it. */
 export interface Mutant {

@@ -1,18 +1,14 @@
+import { uniformInt } from 'pure-rand/distribution/uniformInt';
+import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+
 /** Repeatable noise for a stretch of a drive. */
 export interface Noise {
   /** An integer from 0 to `end` - 1. */
   below(end: number): number;
 }
 
-/** Marsaglia's xorshift with 13, 17, 5. @param seed any integer but 0 */
+/** @param seed any integer */
 export function createNoise(seed: number): Noise {
-  let state = seed | 0;
-  return {
-    below(end) {
-      state ^= state << 13;
-      state ^= state >>> 17;
-      state ^= state << 5;
-      return (state >>> 0) % end;
-    },
-  };
+  const generator = xoroshiro128plus(seed);
+  return { below: (end) => uniformInt(generator, 0, end - 1) };
 }

@@ -3,12 +3,12 @@ import { expect, it } from 'vitest';
 import { Cause, S, State, V } from '../../lib/index.ts';
 import { arbitraryDrive } from './arbitrary-drive.ts';
 import { checkDrives } from './check-drives.ts';
-import { sourceCore } from './cores.ts';
 import { limitSuite } from './limit-suite.ts';
 import { heedless, spoilt } from './mutants.ts';
 import { plainConstants } from './plain-constants.ts';
 import { play } from './play.ts';
 import { ARM } from './scripted.ts';
+import { sourceCore } from './source-core.ts';
 
 limitSuite(5, {
   exercised: 60,

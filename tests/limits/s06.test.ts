@@ -4,13 +4,13 @@ import { createStick } from '../../harness/check/stick.ts';
 import { createInputs, type Inputs, MISSING, S, V } from '../../lib/index.ts';
 import { arbitraryDrive, type Drive } from './arbitrary-drive.ts';
 import { checkDrives, REPLAYS } from './check-drives.ts';
-import { sourceCore } from './cores.ts';
 import { limitSuite } from './limit-suite.ts';
 import { heedless } from './mutants.ts';
 import { createNoise } from './noise.ts';
 import { plainConstants } from './plain-constants.ts';
 import { play } from './play.ts';
 import { ARM, type Leg } from './scripted.ts';
+import { sourceCore } from './source-core.ts';
 import { playTwins } from './twins.ts';
 
 /** From 710 ms on the throttle pulse lies 50 us beyond its margin. */

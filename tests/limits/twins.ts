@@ -1,8 +1,8 @@
 import { expect } from 'vitest';
 import { type Constants, createInputs, createOutputs, type Inputs } from '../../lib/index.ts';
 import type { Drive } from './arbitrary-drive.ts';
-import { sourceCore } from './cores.ts';
 import { play } from './play.ts';
+import { sourceCore } from './source-core.ts';
 
 /** In what the second core's drive differs from the first one's. */
 export interface Twin {
