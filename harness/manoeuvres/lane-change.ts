@@ -7,11 +7,11 @@ import { FULL_LENGTH, FULL_WIDTH, needsSteering, scaledSpeed } from './sizes.ts'
 const SECTIONS = [12, 13.5, 11, 12.5, 12] as const;
 /** Full-size way after the entry at which the speed counts and the foot holds still, m. */
 const ENTRY = 2;
-/** Full-size entry speed, 45 km/h in m/s, on a road of this friction. */
-const SPEED = 45 / 3.6;
+/** Full-size entry speed, 40 km/h in m/s, on a road of this friction. */
+const SPEED = 40 / 3.6;
 const ROAD = 0.9;
 /** Full-size way the driver looks ahead, m; how far a swerve reaches into a lane, of its length. */
-const AHEAD = 7;
+const AHEAD = 5;
 const EASE = 0.2;
 
 /** Round an obstacle and back. */
@@ -21,7 +21,7 @@ export const laneChange: Manoeuvre = {
   source:
     'ISO 3888-2:2011 (from memory; that first and last lane share their right edge is an ' +
     'assumption). Lengths scaled with the vehicle’s length over 4.5 m; lanes in widths of the ' +
-    'vehicle, their fixed parts scaled with width over 1.8 m; entry at 45 km/h, scaled so that ' +
+    'vehicle, their fixed parts scaled with width over 1.8 m; entry at 40 km/h, scaled so that ' +
     'the swerve takes the same share of the grip as with a full-size car on friction 0.9, at most ' +
     '70 % of top speed. The throttle stick is held from the entry on, since letting it go brakes ' +
     'a model.',

@@ -6,8 +6,9 @@ export const FREE_FALL = 9.81;
 export const FULL_LENGTH = 4.5;
 export const FULL_WIDTH = 1.8;
 
-/** A bend of this many wheelbases, and room of a hall's floor for it, m. */
+/** Bends of so many wheelbases, and room of a hall's floor for them, m. */
 const BEND = 12;
+const FAST_BEND = 46;
 const WIDEST = 4;
 /** Share of its no-load speed at which a car still has power to spare. */
 const SPARE = 0.7;
@@ -26,11 +27,19 @@ export function bendRadius(car: ManoeuvreCar): number {
 }
 
 /**
- * Speed in that bend, m/s, at which a share of the grip is used: v² / R = share x friction x g; no
+ * Radius of the wide bend for tests of quick steering, m: 46 wheelbases, as a full-size car at
+ * 80 km/h and 4 m/s², no wider than half a floor of 10 m.
+ */
+export function wideRadius(car: ManoeuvreCar): number {
+  return Math.max(Math.min(FAST_BEND * car.wheelbase, WIDEST), bendRadius(car));
+}
+
+/**
+ * Speed in a bend, m/s, at which a share of the grip is used: v² / R = share x friction x g; no
  * more than the car reaches with power to spare.
  */
-export function bendSpeed(car: ManoeuvreCar, share: number): number {
-  const grip = Math.sqrt(share * car.friction * FREE_FALL * bendRadius(car));
+export function bendSpeed(car: ManoeuvreCar, share: number, radius = bendRadius(car)): number {
+  const grip = Math.sqrt(share * car.friction * FREE_FALL * radius);
   return Math.min(grip, SPARE * car.topSpeed);
 }
 

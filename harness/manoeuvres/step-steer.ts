@@ -1,10 +1,7 @@
-import { createCruise, settleTime } from './cruise.ts';
-import type { Manoeuvre, ManoeuvreCar } from './manoeuvre.ts';
-import { FREE_FALL, needsSteering, scaledSpeed, stickFor } from './sizes.ts';
+import type { Manoeuvre } from './manoeuvre.ts';
+import { createRehearsal, rehearsalTime } from './rehearse.ts';
+import { needsSteering } from './sizes.ts';
 
-/** Full-size test speed, 80 km/h in m/s, and share of the grip that is to be used. */
-const SPEED = 80 / 3.6;
-const GRIP = 0.4;
 /** How long the steering is held, s, and the part of it that counts as steady. */
 const HELD_S = 2;
 const STEADY_S = 0.5;
@@ -14,33 +11,29 @@ export const stepSteer: Manoeuvre = {
   name: 'step-steer',
   title: 'Step of the steering',
   source:
-    'ISO 7401:2011, step input, open loop (from memory): 80 km/h, 4 m/s². Speed scaled with the ' +
-    'square root of length over 4.5 m, at most 70 % of top speed; the angle is that of 40 % of ' +
-    'the grip without slip; the throttle stick is left where it is.',
+    'ISO 7401:2011, step input (from memory): 80 km/h, 4 m/s². Here 40 % of the grip in a bend of ' +
+    '46 wheelbases, which is that in full size, at most 4 m; the stick for it is found in that ' +
+    'bend, then the car goes straight for 1.5 s; the driver keeps the speed.',
   meaning: 'How quickly the car turns in, and whether it swings past the bend before it settles.',
   headline: ['yawResponseTime', 'yawOvershoot', 'yawPeakTime', 'tbFactor', 'yawRateGain'],
   kind: 'bend',
   refuses: needsSteering,
-  actionS: beginS,
-  durationS: (car) => beginS(car) + HELD_S,
-  steady: (car) => ({ fromS: beginS(car) + HELD_S - STEADY_S, toS: beginS(car) + HELD_S }),
+  actionS: rehearsalTime,
+  durationS: (car) => rehearsalTime(car) + HELD_S,
+  steady: (car) => ({
+    fromS: rehearsalTime(car) + HELD_S - STEADY_S,
+    toS: rehearsalTime(car) + HELD_S,
+  }),
   createDriver: (car) => {
-    const cruise = createCruise(car);
-    const begin = beginS(car);
-    const speed = scaledSpeed(car, SPEED);
-    const stick = stickFor(car, speed ** 2 / (GRIP * car.friction * FREE_FALL));
+    const rehearsal = createRehearsal(car);
+    const begin = rehearsalTime(car);
     return {
       drive: (view, sticks) => {
-        const isBegun = view.t >= begin;
-        if (!isBegun) cruise.keep(speed, view);
-        sticks.throttle = cruise.throttle;
-        sticks.steer = isBegun ? stick : 0;
+        rehearsal.drive(view);
+        sticks.throttle = rehearsal.throttle;
+        sticks.steer = view.t < begin ? rehearsal.steer : rehearsal.found;
         sticks.linkUp = true;
       },
     };
   },
 };
-
-function beginS(car: ManoeuvreCar): number {
-  return settleTime(car, scaledSpeed(car, SPEED));
-}

@@ -97,6 +97,7 @@ export const BEND_METRICS: MetricGroup<
     measure: (drive) => {
       const radius = findRadius(drive);
       if (typeof radius === 'string') return radius;
+      if (drive.car.layout === 'tracked') return 'A tracked vehicle has no steering angle.';
       if (radius.asked === Infinity) return 'The steering was straight ahead.';
       if (radius.driven === Infinity) return 'The vehicle went straight on.';
       return radius.driven / radius.asked;

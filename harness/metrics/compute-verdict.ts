@@ -20,10 +20,10 @@ export interface Verdict {
   text: string;
 }
 
-/** Sideslip of a spin, °, and for how long, s; a car that points backwards has spun at once. */
+/** Sideslip of a spin, °, and for how long, s; beyond the other angle it is one at once. */
 export const SPIN_DEG = 30;
 export const SPIN_S = 0.3;
-const ROUND_DEG = 90;
+export const ROUND_DEG = 60;
 /** Path radius over geometric radius from which on a car ploughs. */
 export const PLOUGH = 2;
 /** Balance up to which a car is neutral, °; an assumption. */
@@ -32,7 +32,7 @@ export const NEUTRAL_DEG = 2;
 /**
  * The first of these that holds.
  *
- * 1. spin: sideslip of 90° or more at any time from the action on, or of 30° or more for 0.3 s on
+ * 1. spin: sideslip of 60° or more at any time from the action on, or of 30° or more for 0.3 s on
  *    end in the steady part, or from the action on if the manoeuvre has none;
  * 2. understeer, ploughing: the steady path radius is at least twice the geometric one, and the
  *    front slips no less than the rear;

@@ -16,6 +16,7 @@ const STRAIGHT = 1e-6;
 /** @returns a sentence if the drive does not show it */
 export function findRadius({ trace, car, steady }: Drive): Radius | string {
   if (steady === undefined) return 'The manoeuvre has no steady part.';
+  if (steady.to === steady.from) return 'The drive ended before it was steady.';
   const driven = fitCircle(trace.x, trace.y, steady);
   if (driven === undefined) return 'The vehicle did not move in the steady part.';
   const angle = Math.abs(mean(trace.steerAngle, steady));

@@ -5,17 +5,14 @@ import type { Drive, Samples } from './drive.ts';
 export interface StepResponse {
   /** From half of the steering's change to 90 % of the steady value. */
   responseTime: number;
-  /** From half of the steering's change to the greatest value; undefined without overshoot. */
-  peakTime: number | undefined;
+  /** From half of the steering's change to the greatest value; tells little without overshoot. */
+  peakTime: number;
   /** Greatest value over the steady one, less 1; 0 if it is never passed. */
   overshoot: number;
   /** Steady value, in the column's unit, and steady steering angle, rad. */
   steady: number;
   angle: number;
 }
-
-/** Less than this is no overshoot. */
-const LEAST = 0.001;
 
 /**
  * Response times of ISO 7401 (from memory): time 0 is when the steering has made half its way,
@@ -40,7 +37,7 @@ export function findStepResponse(drive: Drive, column: Float64Array): StepRespon
   const peak = findPeak(t, begin, response);
   return {
     responseTime: reached - half,
-    peakTime: peak.value > 1 + LEAST ? peak.t - half : undefined,
+    peakTime: peak.t - half,
     overshoot: Math.max(peak.value - 1, 0),
     steady: final,
     angle,

@@ -44,7 +44,7 @@ export const RESPONSE_METRICS: MetricGroup<
     digits: 0,
     meaning: 'From half of the steering’s way to the greatest yaw rate (ISO 7401).',
     isOf: isStep,
-    measure: (drive) => ofYaw(drive, peakOf),
+    measure: (drive) => ofYaw(drive, (found) => ofPeak(found, 1000)),
   },
   yawOvershoot: {
     label: 'Overshoot of the yaw rate',
@@ -71,8 +71,8 @@ export const RESPONSE_METRICS: MetricGroup<
     isOf: isStep,
     measure: (drive) =>
       ofYaw(drive, (found) => {
-        if (found.peakTime === undefined) return NO_PEAK;
-        return Math.abs(found.peakTime * mean(drive.sideslip, drive.steady!)) * DEGREES;
+        const sideslip = Math.abs(mean(drive.sideslip, drive.steady!)) * DEGREES;
+        return ofPeak(found, sideslip);
       }),
   },
   yawLag: {
@@ -95,10 +95,13 @@ export const RESPONSE_METRICS: MetricGroup<
   },
 };
 
-const NO_PEAK = 'The yaw rate never passed its steady value.';
+/** An overshoot below this is no peak: it may be the speed that was not quite even. */
+const LEAST = 0.02;
 
-function peakOf({ peakTime }: StepResponse): number | string {
-  return peakTime === undefined ? NO_PEAK : 1000 * peakTime;
+/** A factor times the peak response time. */
+function ofPeak({ peakTime, overshoot }: StepResponse, factor: number): number | string {
+  if (overshoot >= LEAST) return factor * peakTime;
+  return 'The yaw rate passes its steady value by less than 2 %.';
 }
 
 function ofYaw(drive: Drive, take: (found: StepResponse) => number | string): number | string {
