@@ -10,7 +10,7 @@ export const constantRadius: Manoeuvre = {
   title: 'Circle of constant radius, speed rising slowly',
   source:
     'ISO 4138:2021, constant-radius test, continuous method (from memory). Radius 12 wheelbases, ' +
-    'at most 4 m; lateral acceleration rises evenly to 95 % of the grip within 12 s.',
+    'at most 3.5 m; lateral acceleration rises evenly to 95 % of the grip within 12 s.',
   meaning:
     'How much more, or less, the car must be steered the faster it takes one and the same bend.',
   headline: ['understeerGradientPerG', 'characteristicSpeed', 'criticalSpeed', 'balance'],

@@ -15,7 +15,7 @@ export const liftOff: Manoeuvre = {
   title: 'Throttle let go in a bend',
   source:
     'ISO 9816:2018, power-off reaction in a turn (from memory). Radius 12 wheelbases, at most ' +
-    '4 m, at 70 % of the grip; from then on the steering stick is left where it is.',
+    '3.5 m, at 70 % of the grip; from then on the steering stick is left where it is.',
   meaning: 'Whether the nose tucks in, or the tail comes round, when the driver takes fright.',
   headline: ['tuckIn', 'sideslip', 'balance', 'yawRate'],
   kind: 'bend',

@@ -9,7 +9,7 @@ export const FULL_WIDTH = 1.8;
 /** Bends of so many wheelbases, and room of a hall's floor for them, m. */
 const BEND = 12;
 const FAST_BEND = 46;
-const WIDEST = 4;
+const WIDEST = 3.5;
 /** Share of its no-load speed at which a car still has power to spare. */
 const SPARE = 0.7;
 /** A bend is this much wider than the tightest the steering gives. */
@@ -17,7 +17,7 @@ const ROOM = 1.5;
 
 /**
  * Radius of the bend for circle tests, m: 12 wheelbases (a full-size car on ISO 4138's 30 to 40 m,
- * from memory), no wider than half a floor of 10 m, and so tight that the car reaches the limit of
+ * from memory), no wider than a floor of 10 m has room for, and so tight that the car reaches the limit of
  * grip with power to spare, but never near the tightest it can steer.
  */
 export function bendRadius(car: ManoeuvreCar): number {
@@ -28,7 +28,7 @@ export function bendRadius(car: ManoeuvreCar): number {
 
 /**
  * Radius of the wide bend for tests of quick steering, m: 46 wheelbases, as a full-size car at
- * 80 km/h and 4 m/s², no wider than half a floor of 10 m.
+ * 80 km/h and 4 m/s², no wider than a floor of 10 m has room for.
  */
 export function wideRadius(car: ManoeuvreCar): number {
   return Math.max(Math.min(FAST_BEND * car.wheelbase, WIDEST), bendRadius(car));

@@ -35,7 +35,9 @@ export function computeMetrics(trace: Trace, manoeuvre: Manoeuvre, car: Manoeuvr
   return found.flatMap((id) => {
     const definition = DEFINITIONS[id];
     const value = isEmpty ? 'The drive ended before it.' : definition.measure(drive);
-    return value === undefined ? [] : [metricOf(id, definition, value)];
+    if (value === undefined) return [];
+    const metric = metricOf(id, definition, value);
+    return metric.value === null && !manoeuvre.headline.includes(id) ? [] : [metric];
   });
 }
 
