@@ -33,18 +33,19 @@ export function advance(
   steer: number,
   dt: number,
 ): void {
-  const { command, span, state } = frame;
-  const parts = partsOf(dt * state.stiffness[0]!);
+  const { command, span } = frame;
+  span[0] = dt;
+  const parts = partsOf(frame);
   span[0] = dt / parts;
-  span[1] = dt / parts / 2;
+  span[1] = span[0] / 2;
   for (let m = 0; m < frame.motorCount; m++) command[m] = drive[m]!;
   command[4] = steer;
   for (let i = 0; i < parts; i++) advancePart(frame, enable === 0);
 }
 
-function partsOf(stiffness: number): number {
-  if (!(stiffness > SHARE)) return 1;
-  return Math.min(Math.ceil(stiffness / SHARE), MOST_PARTS);
+function partsOf({ span, state }: Frame): number {
+  const shares = (span[0]! * state.stiffness[0]!) / SHARE;
+  return shares > 1 ? Math.min(Math.ceil(shares), MOST_PARTS) : 1;
 }
 
 function advancePart(frame: Frame, isOff: boolean): void {

@@ -18,12 +18,15 @@ export function checkDescription(description: PlantDescription): void {
   if (problems.length > 0) throw new UserError(problems);
   const { step, field } = longestStep(createFrame(description, false));
   if (step >= SHORTEST_STEP) return;
+  const other = field.startsWith('motors')
+    ? 'the motor’s resistance'
+    : 'lower the tyre’s stiffness';
   throw new UserError([
     {
       file: description.name,
       field,
       message: `needs steps shorter than ${show(step * 1000)} ms, expected at least ${SHORTEST_STEP * 1000} ms.`,
-      cure: 'Raise it, or lower the tyre’s stiffness; real parts are not that light.',
+      cure: `Raise it, or ${other}; real parts are not that light.`,
     },
   ]);
 }

@@ -1,6 +1,15 @@
-import { openCircuit } from './drain-battery.ts';
 import type { Frame } from './frame.ts';
-import { CHARGE, DRAWN, type State, TERMINAL_VOLTAGE, VX, VY, X, Y, YAW_RATE } from './state.ts';
+import {
+  DRAWN,
+  OPEN_CIRCUIT,
+  type State,
+  TERMINAL_VOLTAGE,
+  VX,
+  VY,
+  X,
+  Y,
+  YAW_RATE,
+} from './state.ts';
 
 /** Where the energy went since the start, J. */
 export interface Energies {
@@ -45,7 +54,8 @@ export function countEnergy(frame: Frame): void {
   const { body, energy } = frame.state;
   const { dragArea, airDensity } = description.body;
   if (dragArea === 0) return;
-  const [vx, vy] = [bodyBefore[0]!, bodyBefore[1]!];
+  const vx = bodyBefore[0]!;
+  const vy = bodyBefore[1]!;
   const drag = (airDensity * dragArea * Math.sqrt(vx * vx + vy * vy)) / 2;
   const work = vx * (vx + body[VX]!) + vy * (vy + body[VY]!);
   energy[DRAG] = energy[DRAG]! + (drag * work * dt) / 2;
@@ -107,7 +117,7 @@ function countElectric(frame: Frame): void {
   const dt = frame.span[0]!;
   const { description, state, power, speedsBefore, motorCount } = frame;
   const { energy, battery, speeds, friction } = state;
-  const source = openCircuit(description.battery, battery[CHARGE]!);
+  const source = battery[OPEN_CIRCUIT]!;
   energy[SUPPLIED] = energy[SUPPLIED]! + source * battery[DRAWN]! * dt;
   energy[BATTERY] = energy[BATTERY]! + (source - battery[TERMINAL_VOLTAGE]!) * battery[DRAWN]! * dt;
   for (let m = 0; m < motorCount; m++) {

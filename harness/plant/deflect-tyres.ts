@@ -17,7 +17,7 @@ export function deflectTyres(frame: Frame): void {
   for (let i = 0; i < 4; i++) {
     const sigma = tyre.relaxation[i]!;
     const rolling = contact.rolling[i]!;
-    const a = (rolling * h) / sigma;
+    const a = rolling * h * tyre.perRelaxation[i]!;
     const q = 1 + a / 2;
     const g = 1 / (1 + a * q);
     let along = (deflection[i]! - contact.along[i]! * h * q) * g;

@@ -1,7 +1,6 @@
-import { drainBattery, openCircuit } from './drain-battery.ts';
+import { drainBattery } from './drain-battery.ts';
 import type { Frame } from './frame.ts';
-import type { MotorDescription } from './plant-description.ts';
-import { CHARGE, DRAWN, SLOW_VOLTAGE, TERMINAL_VOLTAGE } from './state.ts';
+import { DRAWN, OPEN_CIRCUIT, SLOW_VOLTAGE, TERMINAL_VOLTAGE } from './state.ts';
 
 /**
  * Currents of motors and battery, and the torques of the motors on their gears.
@@ -14,7 +13,7 @@ import { CHARGE, DRAWN, SLOW_VOLTAGE, TERMINAL_VOLTAGE } from './state.ts';
  * @param isOff true while the bridges are open and the motors coast
  */
 export function driveMotors(frame: Frame, isOff: boolean): void {
-  const { motorCount, power, torque, description } = frame;
+  const { motorCount, power, description } = frame;
   const { battery, current } = frame.state;
   for (let m = 0; m < motorCount; m++) wire(frame, m, isOff);
   balance(frame);
@@ -28,21 +27,20 @@ export function driveMotors(frame: Frame, isOff: boolean): void {
     drawn += duty[m]! * mean[m]! + duty[m + 1]! * mean[m + 1]!;
   }
   for (let m = 0; m < motorCount; m++) {
-    const motor = description.motors[m]!;
-    const pull = motor.constant * power.mean[m]!;
-    power.transmission[m] = transmission(motor.gearEfficiency, pull, power.speed[m]!);
-    torque[4 + m] = pull * power.transmission[m]!;
+    transmit(frame, m);
     power.copper[m] = power.mean[m]! * power.mean[m]! * power.resistance[m]!;
     current[m] = power.mean[m]!;
-    if (motor.inductance > 0) carry(frame, m);
+    if (description.motors[m]!.inductance > 0) carry(frame, m);
   }
   battery[DRAWN] = drawn;
   drainBattery(frame);
 }
 
-/** Resistance of a motor with its winding at a temperature, ohm. */
-export function warmResistance({ resistance, heat }: MotorDescription, windingC: number): number {
-  return resistance * (1 + heat.coefficient * (windingC - heat.referenceC));
+/** Sets the resistance of a motor to that of its winding's temperature. */
+export function warmResistance(frame: Frame, m: number): void {
+  const { resistance, heat } = frame.description.motors[m]!;
+  const rise = frame.state.winding[m]! - heat.referenceC;
+  frame.power.resistance[m] = resistance * (1 + heat.coefficient * rise);
 }
 
 /** Duty, and current as offset + gain x duty x voltage in the middle of the step. */
@@ -59,8 +57,8 @@ function wire(frame: Frame, m: number, isOff: boolean): void {
     return;
   }
   power.duty[m] = Math.min(Math.max(frame.command[m]!, -1000), 1000) / 1000;
-  const resistance = warmResistance(motor, state.winding[m]!);
-  power.resistance[m] = resistance;
+  warmResistance(frame, m);
+  const resistance = power.resistance[m]!;
   if (motor.inductance === 0) {
     power.gain[m] = 1 / resistance;
     power.offset[m] = (-motor.constant * speed) / resistance;
@@ -79,8 +77,7 @@ function balance(frame: Frame): void {
   const { duty, offset, gain } = frame.power;
   const { battery } = frame.state;
   const { resistance } = frame.description.battery;
-  const charged = openCircuit(frame.description.battery, battery[CHARGE]!);
-  const source = charged - battery[SLOW_VOLTAGE]!;
+  const source = battery[OPEN_CIRCUIT]! - battery[SLOW_VOLTAGE]!;
   let fixed = 0;
   let varying = 0;
   for (let m = 0; m < 4; m += 2) {
@@ -121,12 +118,17 @@ function carry(frame: Frame, m: number): void {
 }
 
 /**
- * Torque that a gear passes on, over the motor's: the efficiency while the motor drives, its
- * inverse while the wheel drives the motor; between them within 1 rad/s, so that it does not jump.
+ * Torque of a motor on its gear, and what the gear passes on: the efficiency while the motor
+ * drives, its inverse while the wheel drives the motor; between them within 1 rad/s, so that it
+ * does not jump.
  */
-function transmission(efficiency: number, pull: number, speed: number): number {
-  const backwards = pull < 0 ? speed : -speed;
-  if (backwards <= 0) return efficiency;
-  if (backwards >= 1) return 1 / efficiency;
-  return efficiency + (1 / efficiency - efficiency) * backwards;
+function transmit(frame: Frame, m: number): void {
+  const { power, torque } = frame;
+  const motor = frame.description.motors[m]!;
+  const efficiency = motor.gearEfficiency;
+  const pull = motor.constant * power.mean[m]!;
+  const backwards = pull < 0 ? power.speed[m]! : -power.speed[m]!;
+  const share = Math.min(Math.max(backwards, 0), 1);
+  power.transmission[m] = efficiency + (1 / efficiency - efficiency) * share;
+  torque[4 + m] = pull * power.transmission[m]!;
 }

@@ -1,7 +1,8 @@
+import { copyDescription } from './copy-description.ts';
 import type { Fault } from './fault.ts';
 import type { Material } from './ground.ts';
 import type { PlantDescription } from './plant-description.ts';
-import { type Projection, projectDriveline, SPEEDS } from './project-driveline.ts';
+import { type Projection, projectDriveline, SPEEDS, TORQUES } from './project-driveline.ts';
 import { createState, type State } from './state.ts';
 import { createTyreModel, type TyreModel } from './tyre-model.ts';
 
@@ -33,7 +34,7 @@ export interface Frame {
   readonly heading: Float64Array;
   /** Rolling radius, m; 0 for a lost wheel. */
   readonly radius: Float64Array;
-  /** See Projection, row by row, and its first eight rows' sums of magnitudes. */
+  /** See Projection, by rows of TORQUES, and its first eight rows' sums of magnitudes. */
   readonly response: Float64Array;
   readonly coupling: Float64Array;
   readonly inertia: Float64Array;
@@ -71,12 +72,16 @@ interface Contacts {
 
 /** What each of the four tyres stands on and how it behaves there. */
 interface Tyres {
+  /** True if any material has a tyre whose side force acts behind the wheel's middle. */
+  readonly hasTrail: boolean;
   readonly model: TyreModel[];
   readonly friction: Float64Array;
   /** Relative loss of friction when the load doubles. */
   readonly sensitivity: Float64Array;
   readonly rolling: Float64Array;
   readonly relaxation: Float64Array;
+  /** Its inverse, 1/m. */
+  readonly perRelaxation: Float64Array;
   /** Below this speed the deflection is damped, m/s; time constant of that damping, s. */
   readonly slowSpeed: Float64Array;
   readonly damping: Float64Array;
@@ -115,8 +120,9 @@ interface Power {
   readonly transmission: Float64Array;
 }
 
-/** @param description checked by `checkDescription` */
-export function createFrame(description: PlantDescription, counts: boolean): Frame {
+/** @param from checked by `checkDescription` */
+export function createFrame(from: PlantDescription, counts: boolean): Frame {
+  const description = copyDescription(from);
   const { body } = description;
   const weight = body.mass * description.gravity * Math.cos(description.ground.gradient);
   const halfRear = body.trackRear / 2;
@@ -136,10 +142,10 @@ export function createFrame(description: PlantDescription, counts: boolean): Fra
     steered: new Float64Array(1),
     heading: Float64Array.of(1, 0),
     radius: new Float64Array(4),
-    response: new Float64Array(SPEEDS * SPEEDS),
+    response: new Float64Array(SPEEDS * TORQUES),
     coupling: new Float64Array(8),
     inertia: new Float64Array(SPEEDS),
-    hold: new Float64Array(8),
+    hold: Float64Array.of(0, 0, 0, 0, ...fourOf(description.motors.map((each) => each.friction))),
     torque: new Float64Array(8),
     net: new Float64Array(8),
     sum: new Float64Array(3),
@@ -176,7 +182,7 @@ export function repair(frame: Frame, faults: readonly Fault[]): Projection {
     { wheels: description.wheelInertia, motors: description.motors.map(({ inertia }) => inertia) },
     faults,
   );
-  frame.response.set(projection.response.flat());
+  frame.response.set(projection.response.flatMap((row) => row.slice(0, TORQUES)));
   frame.inertia.set(projection.inertia);
   for (let i = 0; i < 8; i++) frame.coupling[i] = magnitude(projection.response[i]!);
   const lost = (i: number) => faults.some((f) => f.kind === 'lostWheel' && f.wheel === i);
@@ -206,6 +212,7 @@ export function stand(frame: Frame, wheel: number, ground: number): void {
   tyre.friction[wheel] = frame.radius[wheel] === 0 ? description.skidFriction : footing.friction;
   tyre.rolling[wheel] = footing.rolling;
   tyre.relaxation[wheel] = footing.relaxation;
+  tyre.perRelaxation[wheel] = 1 / footing.relaxation;
   tyre.slowSpeed[wheel] = footing.slowSpeed;
   tyre.damping[wheel] = footing.damping;
   tyre.peak[wheel] = footing.peak;
@@ -218,17 +225,25 @@ function createTyres(description: PlantDescription): Tyres {
     rear: footing(description, material, tyres.rear),
     front: footing(description, material, tyres.front),
   }));
-  const model = [0, 1, 2, 3].map((i) => grounds[0]![i < 2 ? 'rear' : 'front'].model);
-  const [friction, rolling, relaxation] = [fourZeros(), fourZeros(), fourZeros()];
-  const [slowSpeed, damping, peak] = [fourZeros(), fourZeros(), fourZeros()];
   const { rear, front } = tyres;
-  const sensitivity = Float64Array.of(
-    rear.loadSensitivity,
-    rear.loadSensitivity,
-    front.loadSensitivity,
-    front.loadSensitivity,
-  );
-  return { model, friction, sensitivity, rolling, relaxation, slowSpeed, damping, peak, grounds };
+  return {
+    hasTrail: materials.some(({ tyre }) => tyre.kind === 'brush'),
+    model: [0, 1, 2, 3].map((i) => grounds[0]![i < 2 ? 'rear' : 'front'].model),
+    friction: fourZeros(),
+    sensitivity: Float64Array.of(
+      rear.loadSensitivity,
+      rear.loadSensitivity,
+      front.loadSensitivity,
+      front.loadSensitivity,
+    ),
+    rolling: fourZeros(),
+    relaxation: fourZeros(),
+    perRelaxation: fourZeros(),
+    slowSpeed: fourZeros(),
+    damping: fourZeros(),
+    peak: fourZeros(),
+    grounds,
+  };
 }
 
 /** Share of critical damping of the body on its deflected tyres at standstill. */
@@ -254,6 +269,10 @@ function footing(
     damping: (2 * DAMPING) / sway,
     peak: model.peakSlip(friction, load),
   };
+}
+
+function fourOf(values: readonly number[]): number[] {
+  return [0, 1, 2, 3].map((i) => values[i] ?? 0);
 }
 
 function fourZeros(): Float64Array {

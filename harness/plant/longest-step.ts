@@ -1,5 +1,5 @@
 import type { Frame } from './frame.ts';
-import { SPEEDS } from './project-driveline.ts';
+import { TORQUES } from './project-driveline.ts';
 
 /** The longest step for which the integration is sure to be stable, and what limits it. */
 export interface StepLimit {
@@ -31,7 +31,7 @@ export function longestStep(frame: Frame): StepLimit {
     );
     const spring = Math.max(...springs);
     let mobility = 0;
-    for (let j = 0; j < 4; j++) mobility += Math.abs(response[i * SPEEDS + j]!);
+    for (let j = 0; j < 4; j++) mobility += Math.abs(response[i * TORQUES + j]!);
     const own = spring * (radius[i]! ** 2 * mobility + 4 / mass);
     limits.push({ step: 1 / Math.sqrt(own), field: `wheelInertia[${i}]` });
     swaying += spring / mass;
@@ -40,7 +40,7 @@ export function longestStep(frame: Frame): StepLimit {
   limits.push({ step: 1 / Math.sqrt(swaying), field: 'body.mass' });
   limits.push({ step: 1 / Math.sqrt(turning), field: 'body.yawInertia' });
   for (const [m, motor] of description.motors.entries()) {
-    const mobility = response[(4 + m) * SPEEDS + 4 + m]!;
+    const mobility = response[(4 + m) * TORQUES + 4 + m]!;
     const rate = (motor.constant ** 2 * mobility) / motor.resistance / motor.gearEfficiency;
     limits.push({ step: 0.5 / rate, field: `motors[${m}].inertia` });
   }

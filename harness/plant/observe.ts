@@ -38,7 +38,8 @@ export function createObservation(): Observation {
 export function observe(frame: Frame, out: Observation): void {
   measureContacts(frame);
   const { contact, radius, state } = frame;
-  const [vx, vy] = [state.body[VX]!, state.body[VY]!];
+  const vx = state.body[VX]!;
+  const vy = state.body[VY]!;
   const way = Math.sqrt(vx * vx + vy * vy);
   out.speed = vx < 0 ? -way : way;
   out.sideslip = way < STANDSTILL ? 0 : Math.atan2(vy, Math.abs(vx));
@@ -52,6 +53,8 @@ export function observe(frame: Frame, out: Observation): void {
     out.slipRatio[i] = most < STANDSTILL ? 0 : -contact.along[i]! / most;
     out.load[i] = state.force[8 + i]!;
   }
-  const [rearLeft, rearRight, frontLeft, frontRight] = out.slipAngle.map(Math.abs);
-  out.balance = (frontLeft! + frontRight! - rearLeft! - rearRight!) / 2;
+  const { slipAngle } = out;
+  const rear = Math.abs(slipAngle[0]!) + Math.abs(slipAngle[1]!);
+  const front = Math.abs(slipAngle[2]!) + Math.abs(slipAngle[3]!);
+  out.balance = (front - rear) / 2;
 }

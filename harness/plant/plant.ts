@@ -10,14 +10,25 @@ import {
   startEnergies,
 } from './count-energy.ts';
 import { measureContacts } from './deflect-tyres.ts';
-import { openCircuit } from './drain-battery.ts';
+import { readCurve } from './drain-battery.ts';
 import type { Fault } from './fault.ts';
 import { createFrame, type Frame, repair } from './frame.ts';
 import { createObservation, type Observation, observe } from './observe.ts';
 import type { PlantDescription } from './plant-description.ts';
 import { SPEEDS } from './project-driveline.ts';
 import { createSensors, type Senses, type SensorSnapshot } from './sensors.ts';
-import { CHARGE, type State, TERMINAL_VOLTAGE, VX, VY, X, Y, YAW, YAW_RATE } from './state.ts';
+import {
+  CHARGE,
+  OPEN_CIRCUIT,
+  type State,
+  TERMINAL_VOLTAGE,
+  VX,
+  VY,
+  X,
+  Y,
+  YAW,
+  YAW_RATE,
+} from './state.ts';
 import { turnFront } from './steer-wheels.ts';
 
 /** A simulated vehicle on its ground. */
@@ -120,7 +131,8 @@ export function createPlant(description: PlantDescription, options: PlantOptions
 function start(frame: Frame): void {
   const { state, description } = frame;
   state.battery[CHARGE] = description.battery.charge;
-  state.battery[TERMINAL_VOLTAGE] = openCircuit(description.battery, description.battery.charge);
+  readCurve(frame);
+  state.battery[TERMINAL_VOLTAGE] = state.battery[OPEN_CIRCUIT]!;
   for (const [m, { heat }] of description.motors.entries()) {
     state.winding[m] = heat.startC;
     state.housing[m] = heat.startC;

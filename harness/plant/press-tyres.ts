@@ -9,7 +9,7 @@ const LOAD = 8;
  * right are added first, so that mirrored forces give exactly mirrored sums.
  */
 export function pressTyres(frame: Frame): void {
-  const { px, py, cos, sin, sum, description } = frame;
+  const { px, py, cos, sin, sum, tyre } = frame;
   const { force, stiffness } = frame.state;
   stiffness[0] = 0;
   for (let i = 0; i < 4; i++) pressTyre(frame, i);
@@ -26,7 +26,7 @@ export function pressTyres(frame: Frame): void {
     sum[1] = sum[1]! + (ly + ry);
     sum[2] = sum[2]! + (px[left]! * (ly + ry) - (py[left]! * lx + py[right]! * rx));
   }
-  if (description.ground.base.tyre.kind === 'brush') align(frame);
+  if (tyre.hasTrail) align(frame);
 }
 
 /**
@@ -37,7 +37,7 @@ export function pressTyres(frame: Frame): void {
 function pressTyre(frame: Frame, i: number): void {
   const { tyre, contact, radius, coupling } = frame;
   const { force, deflection, stiffness } = frame.state;
-  const sigma = tyre.relaxation[i]!;
+  const perSigma = tyre.perRelaxation[i]!;
   const rolling = contact.rolling[i]!;
   const slowSpeed = tyre.slowSpeed[i]!;
   let along = deflection[i]!;
@@ -46,15 +46,15 @@ function pressTyre(frame: Frame, i: number): void {
   if (rolling < slowSpeed) {
     const share = rolling / slowSpeed;
     damping = tyre.damping[i]! * (1 - share * share) * (1 - share * share);
-    along -= damping * (contact.along[i]! + (rolling * along) / sigma);
-    across -= damping * (contact.across[i]! + (rolling * across) / sigma);
+    along -= damping * (contact.along[i]! + rolling * along * perSigma);
+    across -= damping * (contact.across[i]! + rolling * across * perSigma);
   }
   const load = force[LOAD + i]!;
   // Friction falls with load; it is the surface's at a quarter of the weight.
   const excess = load > 0 ? tyre.sensitivity[i]! * (load / frame.weight[1]! - 1) : 0;
   const friction = tyre.friction[i]! * Math.max(0.1, 1 - excess);
-  const slip = Math.sqrt(along * along + across * across) / sigma + 1e-12;
-  const secant = tyre.model[i]!.force(slip, friction, load) / (slip * sigma);
+  const slip = Math.sqrt(along * along + across * across) * perSigma + 1e-12;
+  const secant = tyre.model[i]!.force(slip, friction, load) * (perSigma / slip);
   force[i] = secant * along;
   force[ACROSS + i] = secant * across;
   if (damping === 0) return;

@@ -4,6 +4,8 @@ import { invert, type Matrix, multiply, transpose } from './linear-algebra.ts';
 
 /** Number of speeds: four wheels, four motors, four shafts that may slip out of their wheels. */
 export const SPEEDS = 12;
+/** Number of those on which torques act: wheels and motors. */
+export const TORQUES = 8;
 
 /** Inertias of what turns, kg m². */
 export interface Inertias {

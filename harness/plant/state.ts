@@ -21,8 +21,8 @@ const PARTS = {
   /** Temperatures of windings and of housings, °C. */
   winding: 4,
   housing: 4,
-  /** Charge, 0..1; voltage across the RC, V; terminal voltage, V; current drawn, A. */
-  battery: 4,
+  /** Charge, 0..1; voltage across the RC, at the terminals, V; current drawn, A; open circuit, V. */
+  battery: 5,
   /** Lagged ax and ay that load the wheels, their latest values, m/s²; time spent tipping over, s. */
   transfer: 5,
   /** Fastest rate at which the low-speed damping acts, 1/s; sets the number of sub-steps. */
@@ -51,6 +51,7 @@ export const CHARGE = 0;
 export const SLOW_VOLTAGE = 1;
 export const TERMINAL_VOLTAGE = 2;
 export const DRAWN = 3;
+export const OPEN_CIRCUIT = 4;
 
 /** A state of zeros. */
 export function createState(): State {

@@ -1,5 +1,5 @@
 import type { Frame } from './frame.ts';
-import { SPEEDS } from './project-driveline.ts';
+import { SPEEDS, TORQUES } from './project-driveline.ts';
 
 /**
  * Turns wheels and motors on by a step under the torques on them, through the constant response
@@ -7,59 +7,68 @@ import { SPEEDS } from './project-driveline.ts';
  * within the step is stopped.
  */
 export function turnWheels(frame: Frame): void {
-  const { hold, span } = frame;
-  const dt = span[0]!;
+  const { hold, coupling, torque, net } = frame;
   const { speeds, rates, friction } = frame.state;
   loadShafts(frame);
+  const dt = frame.span[0]!;
   const count = 4 + frame.motorCount;
   let isMoving = true;
   for (let i = 0; i < count; i++) {
+    const most = hold[i]!;
+    const speed = speeds[i]!;
     // Far enough from zero that this step cannot bring it there.
-    const reach = dt * (4 * frame.coupling[i]! * hold[i]! + 2 * Math.abs(rates[i]!));
-    if (hold[i]! > 0 && Math.abs(speeds[i]!) <= reach) isMoving = false;
+    const reach = dt * (4 * coupling[i]! * most + 2 * Math.abs(rates[i]!));
+    if (Math.abs(speed) <= reach && most > 0) isMoving = false;
+    net[i] = torque[i]! - (speed < 0 ? -most : most);
   }
-  if (isMoving) {
-    for (let i = 0; i < count; i++) friction[i] = speeds[i]! < 0 ? -hold[i]! : hold[i]!;
-  } else holdStill(frame, count);
-  sumTorques(frame);
-  for (let row = 0; row < count; row++) turn(frame, row);
-  if (frame.loose[0]! > 0) for (let row = 8; row < SPEEDS; row++) turn(frame, row);
+  if (isMoving) for (let i = 0; i < count; i++) friction[i] = torque[i]! - net[i]!;
+  else holdStill(frame, count);
+  turnRows(frame, 0, count);
+  if (frame.loose[0]! > 0) turnRows(frame, 8, SPEEDS);
 }
 
-function turn(frame: Frame, row: number): void {
+function turnRows(frame: Frame, from: number, to: number): void {
+  const { speedsBefore } = frame;
   const { speeds, rates } = frame.state;
-  const rate = respond(frame, row);
-  rates[row] = rate;
-  frame.speedsBefore[row] = speeds[row]!;
-  speeds[row] = speeds[row]! + frame.span[0]! * rate;
+  const dt = frame.span[0]!;
+  respond(frame, rates, from, to);
+  for (let row = from; row < to; row++) {
+    speedsBefore[row] = speeds[row]!;
+    speeds[row] = speeds[row]! + dt * rates[row]!;
+  }
 }
 
 /** Torques of tyres on wheels, and what dry friction can hold; those of motors are there already. */
 export function loadShafts(frame: Frame): void {
-  const { torque, hold, radius, tyre, description } = frame;
+  const { torque, hold, radius, tyre } = frame;
   const { force } = frame.state;
   for (let i = 0; i < 4; i++) {
     torque[i] = -radius[i]! * force[i]!;
     hold[i] = radius[i]! * tyre.rolling[i]! * force[8 + i]!;
   }
-  for (let m = 0; m < frame.motorCount; m++) hold[4 + m] = description.motors[m]!.friction;
 }
 
-/** Torques less friction, for `respond`. */
+/** Torques less friction. */
 export function sumTorques({ torque, net, state }: Frame): void {
-  for (let i = 0; i < 8; i++) net[i] = torque[i]! - state.friction[i]!;
+  for (let i = 0; i < TORQUES; i++) net[i] = torque[i]! - state.friction[i]!;
 }
 
-/** Rate of one speed under the summed torques; left and right are added first, for mirror images. */
-export function respond({ response, net }: Frame, row: number): number {
-  const at = row * SPEEDS;
-  return (
-    response[at]! * net[0]! +
-    response[at + 1]! * net[1]! +
-    (response[at + 2]! * net[2]! + response[at + 3]! * net[3]!) +
-    (response[at + 4]! * net[4]! + response[at + 5]! * net[5]!) +
-    (response[at + 6]! * net[6]! + response[at + 7]! * net[7]!)
-  );
+/**
+ * Rates of some of the speeds under the summed torques, rad/s². Left and right are added first, so
+ * that mirrored torques give exactly mirrored rates.
+ */
+export function respond(frame: Frame, out: Float64Array, from: number, to: number): void {
+  const { response, net, motorCount } = frame;
+  for (let row = from; row < to; row++) {
+    const at = row * TORQUES;
+    let rate =
+      response[at]! * net[0]! +
+      response[at + 1]! * net[1]! +
+      (response[at + 2]! * net[2]! + response[at + 3]! * net[3]!) +
+      (response[at + 4]! * net[4]! + response[at + 5]! * net[5]!);
+    if (motorCount > 2) rate += response[at + 6]! * net[6]! + response[at + 7]! * net[7]!;
+    out[row] = rate;
+  }
 }
 
 /** Passes that bring coupled speeds to rest together. */
@@ -71,21 +80,20 @@ const PASSES = 4;
  * the last step's torques are the first guess, so that a load is held without creeping.
  */
 function holdStill(frame: Frame, count: number): void {
-  const dt = frame.span[0]!;
-  const { hold, coupling, speedsBefore: rest } = frame;
+  const { hold, coupling, speedsBefore: given } = frame;
   const { speeds, friction } = frame.state;
-  for (let i = 0; i < count; i++) friction[i] = clamp(friction[i]!, hold[i]!);
+  const dt = frame.span[0]!;
+  for (let i = 0; i < count; i++)
+    friction[i] = Math.min(Math.max(friction[i]!, -hold[i]!), hold[i]!);
   for (let pass = 0; pass < PASSES; pass++) {
     sumTorques(frame);
-    for (let i = 0; i < count; i++) rest[i] = speeds[i]! + dt * respond(frame, i);
+    respond(frame, given, 0, count);
     for (let i = 0; i < count; i++) {
+      const rest = speeds[i]! + dt * given[i]!;
       // A jammed wheel needs no friction to stand still.
-      const wanted = coupling[i]! > 0 ? friction[i]! + rest[i]! / (dt * coupling[i]!) : 0;
-      friction[i] = clamp(wanted, hold[i]!);
+      const wanted = coupling[i]! > 0 ? friction[i]! + rest / (dt * coupling[i]!) : 0;
+      friction[i] = Math.min(Math.max(wanted, -hold[i]!), hold[i]!);
     }
   }
-}
-
-function clamp(value: number, most: number): number {
-  return Math.min(Math.max(value, -most), most);
+  sumTorques(frame);
 }

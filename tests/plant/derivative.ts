@@ -33,6 +33,7 @@ export function equationsOf(
   frame.command.set(drive);
   turnFront(frame);
   const count = 4 + frame.motorCount;
+  const turning = new Float64Array(count);
   return {
     read: (from) => [
       ...from.body,
@@ -54,6 +55,7 @@ export function equationsOf(
       for (let i = 0; i < count; i++)
         state.friction[i] = Math.sign(state.speeds[i]!) * frame.hold[i]!;
       sumTorques(frame);
+      respond(frame, turning, 0, count);
       accelerateBody(frame);
       const { body } = state;
       const [vx, vy, r] = [body[VX]!, body[VY]!, body[YAW_RATE]!];
@@ -73,7 +75,7 @@ export function equationsOf(
         frame.acceleration[0]! + r * vy,
         frame.acceleration[1]! - r * vx,
         frame.sum[2]! / yawInertia,
-        ...Array.from({ length: count }, (_, i) => respond(frame, i)),
+        ...turning.slice(0, count),
         ...deflect,
         (frame.sum[0]! / mass - state.transfer[0]!) / loadLag,
         (frame.sum[1]! / mass - state.transfer[1]!) / loadLag,

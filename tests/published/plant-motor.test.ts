@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { drainBattery, openCircuit } from '../../harness/plant/drain-battery.ts';
+import { drainBattery } from '../../harness/plant/drain-battery.ts';
 import { warmResistance } from '../../harness/plant/drive-motors.ts';
 import { createFrame } from '../../harness/plant/frame.ts';
 import { createPlant } from '../../harness/plant/plant.ts';
-import { DRAWN, SLOW_VOLTAGE, TERMINAL_VOLTAGE } from '../../harness/plant/state.ts';
+import { DRAWN, OPEN_CIRCUIT, SLOW_VOLTAGE, TERMINAL_VOLTAGE } from '../../harness/plant/state.ts';
 import { warm } from '../../harness/plant/warm-motors.ts';
 import { bareBattery, bareMotor, onStand } from '../plant/stand.ts';
 import published from './motor.json' with { type: 'json' };
@@ -68,22 +68,23 @@ describe('two-body heat of the Modelica Standard Library’s example motor', () 
       referenceC: 95,
       coefficient: 3.03e-3,
     };
-    const bodies = { winding: Float64Array.of(20), housing: Float64Array.of(20) };
-    const flows = { copper: new Float64Array(1), rubbing: Float64Array.of(500) };
+    const frame = createFrame(onStand(bareMotor({ resistance: 1, heat }), bareBattery(1)), false);
+    const { winding, housing } = frame.state;
+    winding[0] = 20;
+    housing[0] = 20;
     const dt = 0.1;
+    frame.span[0] = dt;
+    frame.power.rubbing[0] = 500;
     for (let i = 1; i <= 72_000; i++) {
       const loss = (i - 1) % 6000 < 3600 ? 100 : 1000;
-      const resistance = warmResistance(
-        { ...bareMotor({ heat }), resistance: 1 },
-        bodies.winding[0]!,
-      );
-      flows.copper[0] = loss * resistance;
-      warm(heat, flows, bodies, Float64Array.of(dt), 0);
+      warmResistance(frame, 0);
+      frame.power.copper[0] = loss * frame.power.resistance[0]!;
+      warm(heat, frame.power, frame.state, frame.span, 0);
       const expected = published.thermal_two_body_modelica.degC;
       const row = expected[String(Math.round(i * dt)) as keyof typeof expected];
       if (i % 10 !== 0 || row === undefined) continue;
-      expect(Math.abs(bodies.winding[0]! - row[0]!)).toBeLessThan(0.02);
-      expect(Math.abs(bodies.housing[0]! - row[1]!)).toBeLessThan(0.02);
+      expect(Math.abs(winding[0]! - row[0]!)).toBeLessThan(0.02);
+      expect(Math.abs(housing[0]! - row[1]!)).toBeLessThan(0.02);
     }
     expect.assertions(2 * Object.keys(published.thermal_two_body_modelica.degC).length);
   });
@@ -92,7 +93,10 @@ describe('two-body heat of the Modelica Standard Library’s example motor', () 
     const { T, R_ratio_from_25: ratio } = published.i2t.copper.R_at;
     // The printed ratio belongs to 0.0039 1/K at 25 °C, not to the 0.00393 at 20 °C beside it.
     const heat = { ...bareMotor({}).heat, referenceC: 25, coefficient: 0.0039 };
-    expect(warmResistance(bareMotor({ resistance: 1, heat }), T)).toBeCloseTo(ratio, 10);
+    const frame = createFrame(onStand(bareMotor({ resistance: 1, heat }), bareBattery(1)), false);
+    frame.state.winding[0] = T;
+    warmResistance(frame, 0);
+    expect(frame.power.resistance[0]).toBeCloseTo(ratio, 10);
   });
 });
 
@@ -123,7 +127,7 @@ describe('battery', () => {
       const expected = values[String(i * dt) as keyof typeof values];
       if (expected === undefined) continue;
       const voltage =
-        openCircuit(battery, 1) - battery.resistance * state[DRAWN]! - state[SLOW_VOLTAGE]!;
+        state[OPEN_CIRCUIT]! - battery.resistance * state[DRAWN]! - state[SLOW_VOLTAGE]!;
       expect(Math.abs(voltage - expected)).toBeLessThan(3e-5);
     }
     expect.assertions(Object.keys(published.battery_thevenin_1rc.V).length);

@@ -1,0 +1,53 @@
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { buildSync } from 'esbuild';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+
+let folder = '';
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'axlewright-'));
+});
+
+afterAll(() => {
+  rmSync(folder, { recursive: true });
+});
+
+const program = `
+import { createPlant } from './harness/plant/plant.ts';
+import { CARS } from './tests/plant/cars.ts';
+const plants = CARS.map((car) => createPlant(car));
+const drive = [700, 800, 700, 800];
+const idle = [0, 0, 0, 0];
+function go(steps) {
+  for (const plant of plants)
+    for (let i = 0; i < steps; i++)
+      plant.step((i >> 11) & 1 ? idle : drive, 1, (i >> 3) & 511, 0.001);
+}
+// The engine first learns that the plants differ, then compiles for all of them.
+for (let i = 0; i < 20; i++) go(5000);
+for (let i = 0; i < 4; i++) go(50000);
+console.log('warm');
+go(100000);
+`;
+
+test('a step allocates nothing: no collection of garbage in 800 000 warm steps', () => {
+  const outfile = join(folder, 'plant.mjs');
+  buildSync({
+    stdin: { contents: program, resolveDir: process.cwd(), loader: 'ts' },
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    outfile,
+  });
+  const { stdout, status } = spawnSync(process.execPath, ['--trace-gc', outfile], {
+    encoding: 'utf8',
+  });
+  expect(status).toBe(0);
+  const [cold, warm] = stdout.split('warm\n');
+  // The flag reports what the start needs, so it would report the steps as well.
+  expect(cold).toMatch(/Scavenge|Mark/);
+  expect(warm).toBe('');
+});
