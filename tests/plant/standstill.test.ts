@@ -20,7 +20,7 @@ function expectRest(plant: Plant, steer = 0): void {
   expect(speedOf(plant)).toBeLessThan(1e-4);
   const before = plant.state.body.slice();
   let most = 0;
-  for (let i = 0; i < 5 / STEP; i++) {
+  for (let i = 0; i < 2 / STEP; i++) {
     plant.step([0, 0, 0, 0], 1, steer, STEP);
     most = Math.max(most, speedOf(plant));
   }
@@ -46,8 +46,8 @@ describe('a stop is clean: no creeping, no swaying', () => {
 
   test.each(CARS)('$name: coasting to rest', (car) => {
     const plant = createPlant(car);
-    hold(plant, 1, [300, 300, 300, 300]);
-    hold(plant, 20, [0, 0, 0, 0], 0, 0);
+    hold(plant, 0.5, [150, 150, 150, 150]);
+    hold(plant, 6, [0, 0, 0, 0], 0, 0);
     expectRest(plant);
   });
 
@@ -106,7 +106,7 @@ describe('on a hill', () => {
 
   test('beyond that the car rolls down as its shorted motors let it: k^2 w / R', () => {
     const plant = onHill(0.1);
-    hold(plant, 10, [0, 0]);
+    hold(plant, 6, [0, 0]);
     const { description } = plant;
     const [motor] = description.motors;
     const r = description.wheelRadius[0]!;
