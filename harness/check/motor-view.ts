@@ -1,4 +1,5 @@
 import { type Constants, MISSING, V } from '../../lib/index.ts';
+import { createWindingView } from './winding-view.ts';
 
 /** What one motor's samples say of its current, of a stall and of heat, as limit S8 means it. */
 export interface MotorView {
@@ -6,7 +7,7 @@ export interface MotorView {
   ceiling: number;
   /** How long stall current has flowed, ms; it runs back while less flows. */
   stalledMs: number;
-  /** Rise of the winding over ambient, K, at least; time without a sample counts as unheated. */
+  /** Rise of the winding over ambient, K, at least. */
   windingK: number;
   /**
    * @param ma current, mA, or MISSING
@@ -18,13 +19,14 @@ export interface MotorView {
 }
 
 /** A motor as at power-up. */
-export function createMotorView({ vehicle }: Constants): MotorView {
+export function createMotorView(constants: Constants): MotorView {
+  const vehicle = constants.vehicle;
   const ohm = vehicle[V.MOTOR_MOHM]! / 1000;
   const limit = vehicle[V.CURRENT_LIMIT_MA]!;
-  const heated = vehicle[V.WINDING_MJ_K]! > 0;
-  const housed = vehicle[V.HOUSING_MJ_K]! > 0;
-  let housingK = housed ? vehicle[V.HEAT_START_K]! : 0;
-  const view = { ceiling: Infinity, stalledMs: 0, windingK: vehicle[V.HEAT_START_K]!, step };
+  const stallShare = vehicle[V.STALL_SHARE]! * (1 + 1e-9);
+  const stallLeast = vehicle[V.STALL_MIN_MA]!;
+  const winding = createWindingView(constants);
+  const view = { ceiling: Infinity, stalledMs: 0, windingK: winding.rise, step };
 
   function step(ma: number, last: number, now: number, mv: number, forbidMs: number): void {
     const sampled = ma !== MISSING;
@@ -38,25 +40,15 @@ export function createMotorView({ vehicle }: Constants): MotorView {
       }
       watchStall(towards, command, mv, forbidMs);
     }
-    if (heated) warm(sampled ? ma / 1000 : 0, forbidMs / 1000);
+    winding.step(sampled ? ma / 1000 : 0, forbidMs);
+    view.windingK = winding.rise;
   }
 
   function watchStall(towards: number, command: number, mv: number, forbidMs: number): void {
     const atRest = (mv * command) / 1000 / ohm;
-    const near = towards * 1000 > atRest * vehicle[V.STALL_SHARE]! * (1 + 1e-9);
-    if (near && command > 0 && towards >= vehicle[V.STALL_MIN_MA]!) view.stalledMs += forbidMs;
+    const near = towards * 1000 > atRest * stallShare;
+    if (near && command > 0 && towards >= stallLeast) view.stalledMs += forbidMs;
     else view.stalledMs = Math.max(0, view.stalledMs - forbidMs);
-  }
-
-  function warm(ampere: number, seconds: number): void {
-    const copper = 1 + (vehicle[V.COPPER_PPM_K]! * view.windingK) / 1e6;
-    const watt = ampere * ampere * ohm * copper;
-    const flow = (vehicle[V.WINDING_MW_K]! / 1000) * (view.windingK - housingK);
-    const loss = (vehicle[V.HOUSING_MW_K]! / 1000) * housingK;
-    // Beyond any limit the value no longer matters, but it must stay a number.
-    const winding = view.windingK + ((watt - flow) * seconds * 1000) / vehicle[V.WINDING_MJ_K]!;
-    if (housed) housingK += ((flow - loss) * seconds * 1000) / vehicle[V.HOUSING_MJ_K]!;
-    view.windingK = Math.min(winding, 2000);
   }
 
   return view;

@@ -28,7 +28,7 @@ export function s01OutputsInRange(constants: Constants): LimitMonitor {
     if (!whole(outputs.steer, -1000, 1000)) return 4;
     if (!whole(outputs.enable, 0, 1)) return 5;
     if (!whole(outputs.state, State.LOCKED, State.FAULT)) return 6;
-    if (!CAUSES.includes(outputs.cause)) return 7;
+    if (outputs.cause !== Cause.NONE && !CAUSES.includes(outputs.cause)) return 7;
     if (!whole(outputs.flags, 0, ALL_FLAGS)) return 8;
     if (!whole(outputs.slot, 0, slots - 1)) return 9;
     if (!inside(outputs.throttle, -1000)) return 10;

@@ -2,7 +2,6 @@ import fc from 'fast-check';
 import {
   type Constants,
   constantsCrc,
-  HEAT_STEP_MS,
   Layout,
   S,
   SETUP_LIMITS,
@@ -156,7 +155,8 @@ function agree(k: number[]): number[] {
   k[V.HEAT_WARN_K] = Math.min(k[V.HEAT_WARN_K]!, 299);
   k[V.HEAT_LIMIT_K] = Math.max(k[V.HEAT_LIMIT_K]!, k[V.HEAT_WARN_K]! + 1);
   k[V.HEAT_START_K] = Math.min(k[V.HEAT_START_K]!, k[V.HEAT_WARN_K]! - 1);
-  const longest = k[V.GAP_MS]! + HEAT_STEP_MS;
+  // With a margin for heat that is worked out in steps of some ticks.
+  const longest = k[V.GAP_MS]! + 100;
   const flow = (k[V.WINDING_MW_K]! * longest) / 1000;
   if (k[V.WINDING_MJ_K]! > 0) k[V.WINDING_MJ_K] = Math.max(k[V.WINDING_MJ_K]!, Math.ceil(flow) + 1);
   const loss = flow + (k[V.HOUSING_MW_K]! * longest) / 1000;

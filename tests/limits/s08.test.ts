@@ -46,9 +46,9 @@ limitSuite(8, {
         },
       ],
       // (4 A)^2 * 0.5 Ohm = 8 W heat 0.5 J/K by 16 K/s from 310 ms on; at 80 K half is left of the
-      // drive. What flows off, 1 mW/K, costs some 25 ms.
-      atMs: 5335,
-      within: 30,
+      // drive. What flows off, 1 mW/K, costs some 25 ms, and steps of heat one or two times 200 ms.
+      atMs: 5635,
+      within: 110,
     },
   ],
 });

@@ -27,7 +27,16 @@ limitSuite(15, {
 });
 
 /** How far a loop in a tick may run: fixed when the controller is made, never by what arrives. */
-const FIXED_BOUNDS = ['motors', 'stages.motors', '4', 'count', 'S.COUNT', 'end', 'from + count'];
+const FIXED_BOUNDS = [
+  'motors',
+  'stages.motors',
+  '4',
+  'count',
+  'S.COUNT',
+  'end',
+  'from + count',
+  'windings.length',
+];
 
 /** What makes an object, a string or a function, and so could allocate, or what could throw. */
 const FORBIDDEN = new Set([

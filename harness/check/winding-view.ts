@@ -1,0 +1,67 @@
+import { type Constants, V } from '../../lib/index.ts';
+
+/**
+ * Heat may be worked out in steps of so many ms, from the mean of the current's squares, and a step
+ * may be longer by one gap between ticks.
+ */
+const HEAT_STEP_MS = 100;
+
+/**
+ * How warm a winding is at least, as limit S8 means it: two bodies, Cw dw/dt = i^2 R (1 + a w) -
+ * G1 (w - h) and Ch dh/dt = G1 (w - h) - G2 h. It is a lower bound of what a core may have worked out
+ * in coarser steps: heat flows off by as much as it does in one explicit step of the longest length,
+ * and what counts is the least of the last one or two such lengths. Time without a sample counts as
+ * unheated.
+ */
+export interface WindingView {
+  /** Rise of the winding over ambient, K, at least. */
+  rise: number;
+  /** @param ampere current, A; @param ms time it flowed */
+  step(ampere: number, ms: number): void;
+}
+
+/** A winding as at power-up. */
+export function createWindingView({ vehicle }: Constants): WindingView {
+  const longest = (HEAT_STEP_MS + vehicle[V.GAP_MS]!) / 1000;
+  const ohm = vehicle[V.MOTOR_MOHM]! / 1000;
+  const copper = vehicle[V.COPPER_PPM_K]! / 1e6;
+  const inner = vehicle[V.WINDING_MJ_K]! / 1000;
+  const outer = vehicle[V.HOUSING_MJ_K]! / 1000;
+  const leave = steep(vehicle[V.WINDING_MW_K]! / 1000, inner, longest);
+  const away = steep(vehicle[V.HOUSING_MW_K]! / 1000, outer, longest);
+  let winding = vehicle[V.HEAT_START_K]!;
+  let housing = outer > 0 ? winding : 0;
+  let recent = winding;
+  let older = winding;
+  let sinceMs = 0;
+  const view = { rise: winding, step };
+
+  function step(ampere: number, ms: number): void {
+    if (inner === 0) return;
+    const seconds = ms / 1000;
+    const watt = ampere * ampere * ohm * (1 + copper * winding);
+    const flow = leave * (winding - housing);
+    if (outer > 0) {
+      const gain = (vehicle[V.WINDING_MW_K]! / 1000) * (winding - housing);
+      housing = Math.max(0, housing + ((gain - away * housing) * seconds) / outer);
+    }
+    // Beyond any limit the value no longer matters, but it must stay a number.
+    winding = Math.min(2000, Math.max(0, winding + ((watt - flow) * seconds) / inner));
+    sinceMs += ms;
+    if (sinceMs >= 1000 * longest) {
+      sinceMs = 0;
+      older = recent;
+      recent = winding;
+    }
+    view.rise = Math.min(winding, recent, older);
+  }
+
+  return view;
+}
+
+/** The conductance, W/K, that in small steps lets as much flow as this one does in a long step. */
+function steep(conductance: number, capacity: number, seconds: number): number {
+  if (capacity === 0) return conductance;
+  const share = Math.min(0.999, (conductance * seconds) / capacity);
+  return (-Math.log(1 - share) * capacity) / seconds;
+}
