@@ -34,7 +34,7 @@ export function advance(
   dt: number,
 ): void {
   const { command, span } = frame;
-  span[0] = dt;
+  span[2] = dt;
   const parts = partsOf(frame);
   span[0] = dt / parts;
   span[1] = span[0] / 2;
@@ -44,7 +44,7 @@ export function advance(
 }
 
 function partsOf({ span, state }: Frame): number {
-  const shares = (span[0]! * state.stiffness[0]!) / SHARE;
+  const shares = (span[2]! * state.stiffness[0]!) / SHARE;
   return shares > 1 ? Math.min(Math.ceil(shares), MOST_PARTS) : 1;
 }
 

@@ -25,7 +25,9 @@ export function checkDescription(description: PlantDescription): void {
     {
       file: description.name,
       field,
-      message: `needs steps shorter than ${show(step * 1000)} ms, expected at least ${SHORTEST_STEP * 1000} ms.`,
+      message:
+        `needs steps shorter than ${show(step * 1000)} ms, ` +
+        `expected at least ${SHORTEST_STEP * 1000} ms.`,
       cure: `Raise it, or ${other}; real parts are not that light.`,
     },
   ]);
@@ -178,7 +180,8 @@ function checkLayout({
   const refuse = (field: string, message: string, cure: string) =>
     problems.push({ file, field, message, cure });
   if (motors.length !== driveline.motors.length) {
-    const message = `found ${motors.length}, expected one for each of ${driveline.motors.length} rows of driveline.motors.`;
+    const rows = `${driveline.motors.length} rows of driveline.motors`;
+    const message = `found ${motors.length}, expected one for each of ${rows}.`;
     refuse('motors', message, 'Describe each motor once.');
     return problems;
   }
@@ -229,7 +232,8 @@ function checkSteering({
 }: PlantDescription) {
   const share = (steering.ackermann * trackFront) / (2 * (cgToFront + cgToRear));
   if (share * Math.tan(steering.lock) < 0.9) return [];
-  const message = `found ${show(steering.lock)} rad, a turn whose centre lies at the inner front wheel.`;
+  const found = `${show(steering.lock)} rad`;
+  const message = `found ${found}, a turn whose centre lies at the inner front wheel.`;
   const cure = 'Lower it: it is the mean angle of both front wheels at full lock.';
   return [{ file: name, field: 'steering.lock', message, cure }];
 }

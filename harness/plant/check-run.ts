@@ -59,10 +59,16 @@ function isWild({ state, radius }: Frame): boolean {
 
 function likelyCause(frame: Frame): string {
   const limit = longestStep(frame);
-  const step = frame.span[0]!;
+  const step = frame.span[2]!;
   if (step > limit.step)
-    return `The step of ${show(step * 1000)} ms is longer than the ${show(limit.step * 1000)} ms that ${limit.field} allows: shorten it or correct that field.`;
-  return 'No mode is too fast for the step, so a constant is out of proportion: check masses, inertias, voltages and the gear ratio.';
+    return (
+      `The step of ${show(step * 1000)} ms is longer than the ${show(limit.step * 1000)} ms that ` +
+      `${limit.field} allows: shorten it or correct that field.`
+    );
+  return (
+    'No mode is too fast for the step, so a constant is out of proportion: check masses, ' +
+    'inertias, voltages and the gear ratio.'
+  );
 }
 
 function show(value: number): string {

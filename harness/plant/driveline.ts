@@ -13,7 +13,7 @@ export interface Driveline {
 }
 
 /** One row of A, with the name by which a fault refers to it. */
-export interface Constraint {
+interface Constraint {
   name: string;
   row: number[];
 }

@@ -15,7 +15,7 @@ export type Fault =
   | { kind: 'jammedWheel'; wheel: number }
   /** A motor draws no current. */
   | { kind: 'deadMotor'; motor: number }
-  /** A sensor repeats its last sample; for currents and wheel speeds `index` counts motors, wheels. */
+  /** A sensor repeats its last sample; `index` tells motors, or wheels, apart; left out = all. */
   | { kind: 'frozenSensor'; sensor: SensorName; index?: number };
 
 /** What a vehicle may measure. */

@@ -14,7 +14,7 @@ import { createTyreModel, type TyreModel } from './tyre-model.ts';
 export interface Frame {
   readonly description: PlantDescription;
   readonly state: State;
-  /** Length of the step and half of it, s. */
+  /** Length of the part of a step that is taken at once, half of it, and the whole step, s. */
   readonly span: Float64Array;
   /** Commands: four drives and the steering, permille. */
   readonly command: Float64Array;
@@ -130,7 +130,7 @@ export function createFrame(from: PlantDescription, counts: boolean): Frame {
   const frame: Frame = {
     description,
     state: createState(),
-    span: new Float64Array(2),
+    span: new Float64Array(3),
     command: new Float64Array(5),
     motorCount: description.motors.length,
     counts,

@@ -25,7 +25,7 @@ export interface Material {
 }
 
 /** A rectangle of another material along the world's axes, m; may reach to infinity. */
-export interface Patch {
+interface Patch {
   fromX: number;
   toX: number;
   fromY: number;

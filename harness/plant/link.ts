@@ -17,7 +17,7 @@ export interface LinkDescription {
 }
 
 /** Where the link writes; the core's `Inputs` will do. */
-export interface LinkOutputs {
+interface LinkOutputs {
   timeMs: number;
   throttleUs: number;
   steerUs: number;

@@ -54,7 +54,7 @@ export interface BodyDescription {
 }
 
 /** Front-wheel steering by a servo of limited rate. */
-export interface SteeringDescription {
+interface SteeringDescription {
   /** Angle of the equivalent single-track vehicle at full command, rad; 0 = not steered. */
   lock: number;
   /** Greatest rate of that angle, rad/s. */

@@ -63,7 +63,7 @@ export interface Plant {
 }
 
 /** Centre of gravity in the world, m; yaw angle, rad; speed ahead, m/s. */
-export interface Pose {
+interface Pose {
   x: number;
   y: number;
   yaw: number;
@@ -71,7 +71,7 @@ export interface Pose {
 }
 
 /** Everything a plant remembers. */
-export interface Snapshot {
+interface Snapshot {
   state: Float64Array;
   faults: readonly Fault[];
   sensors: SensorSnapshot;

@@ -16,7 +16,7 @@ export interface SensorDescription {
 }
 
 /** Errors of one kind of sensor, in the unit of its samples. */
-export interface SensorChannel {
+interface SensorChannel {
   /** Least difference between two samples; 1 or more. */
   step: number;
   /** Standard deviation of the noise. */

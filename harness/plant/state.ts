@@ -4,7 +4,7 @@ import { SPEEDS } from './project-driveline.ts';
 const PARTS = {
   /** Time, s. */
   time: 1,
-  /** x, y of the centre of gravity in the world, m; yaw angle, rad; vx, vy, m/s; yaw rate, rad/s. */
+  /** x, y of the centre of gravity in the world, m; yaw, rad; vx, vy, m/s; yaw rate, rad/s. */
   body: 6,
   /** Steering angle of the equivalent single-track vehicle, rad. */
   steering: 1,
@@ -21,9 +21,9 @@ const PARTS = {
   /** Temperatures of windings and of housings, °C. */
   winding: 4,
   housing: 4,
-  /** Charge, 0..1; voltage across the RC, at the terminals, V; current drawn, A; open circuit, V. */
+  /** Charge, 0..1; voltages of RC and terminals, V; current drawn, A; open circuit, V. */
   battery: 5,
-  /** Lagged ax and ay that load the wheels, their latest values, m/s²; time spent tipping over, s. */
+  /** Lagged ax and ay that load the wheels, their latest values, m/s²; time of tipping over, s. */
   transfer: 5,
   /** Fastest rate at which the low-speed damping acts, 1/s; sets the number of sub-steps. */
   stiffness: 1,

@@ -2,8 +2,8 @@ import type { Frame } from './frame.ts';
 
 /**
  * Moves the steering on by half a step at the servo's rate, and turns the front wheels: with T the
- * tangent of the single-track angle, cot(left) = 1/T - a t/(2 L), cot(right) = 1/T + a t/(2 L); a = 1
- * is Ackermann's condition, a = 0 keeps the wheels parallel.
+ * tangent of the single-track angle, cot(left) = 1/T - a t/(2 L), cot(right) = 1/T + a t/(2 L);
+ * a = 1 is Ackermann's condition, a = 0 keeps the wheels parallel.
  */
 export function steerWheels(frame: Frame): void {
   const { lock, rate } = frame.description.steering;

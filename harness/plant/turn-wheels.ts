@@ -38,7 +38,7 @@ function turnRows(frame: Frame, from: number, to: number): void {
   }
 }
 
-/** Torques of tyres on wheels, and what dry friction can hold; those of motors are there already. */
+/** Torques of tyres on wheels, and what dry friction can hold; those of motors are known. */
 export function loadShafts(frame: Frame): void {
   const { torque, hold, radius, tyre } = frame;
   const { force } = frame.state;

@@ -27,7 +27,7 @@ export interface TyreModel {
 export type TyreShape = MagicFormulaShape | BrushShape;
 
 /** F = mu Fz sin(C atan(B s - E (B s - atan(B s)))). */
-export interface MagicFormulaShape {
+interface MagicFormulaShape {
   kind: 'magicFormula';
   stiffnessB: number;
   shapeC: number;
@@ -35,7 +35,7 @@ export interface MagicFormulaShape {
 }
 
 /** Brush with parabolic pressure. */
-export interface BrushShape {
+interface BrushShape {
   kind: 'brush';
   /** Slip stiffness of one tyre, N per unit of slip, whatever its load. */
   slipStiffness: number;

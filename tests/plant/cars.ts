@@ -25,7 +25,7 @@ function withDriveline(
   };
 }
 
-/** The reference car on both floors and its body on every layout, with everything that loses energy. */
+/** The reference car on both floors, and its body on every layout, with all that loses energy. */
 export const CARS: PlantDescription[] = [
   referenceCar('slippery'),
   grippy,
@@ -49,5 +49,9 @@ export const CARS: PlantDescription[] = [
   }),
   withDriveline('axle pair', axlePair(1)),
   withDriveline('four motors', fourMotors(1)),
-  withDriveline('tracked', tracked(1), { steering: { ...grippy.steering, lock: 0 } }),
+  // Geared down, or it could not scrub its tracks sideways.
+  withDriveline('tracked', tracked(2.5), {
+    steering: { ...grippy.steering, lock: 0 },
+    ground: referenceCar('slippery').ground,
+  }),
 ];

@@ -5,7 +5,7 @@ import { VX, VY, X, Y, YAW_RATE } from '../../harness/plant/state.ts';
 import { equationsOf } from './derivative.ts';
 import { referenceCar } from './reference-car.ts';
 
-/** The package ships TypeScript sources that a strict compiler refuses; so its types are said here. */
+/** The package ships TypeScript sources that a strict compiler refuses; its types are said here. */
 interface Odex {
   Solver: new (
     size: number,
