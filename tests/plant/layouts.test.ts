@@ -27,14 +27,14 @@ describe.each(CARS)('$name', (car) => {
     const { lock } = car.steering;
     // Twin motors as a free differential would have them; tracks by their own speeds.
     const cut = 0.12;
-    const plant = driven(car, [120 * (1 - cut), 120, 120 * (1 - cut), 120], 500, 4);
+    const plant = driven(car, [200 * (1 - cut), 200, 200 * (1 - cut), 200], 500, 4);
     const radius = plant.state.body[VX]! / plant.state.body[YAW_RATE]!;
     const geometric = 0.17 / Math.tan(lock / 2);
     const isLocked = car.driveline.constraints.some(({ name }) => name === 'rearAxle');
     if (lock === 0) expect(radius).toBeGreaterThan(0.3);
     // Wheels that must turn alike push a car straight on.
     else if (isLocked) expect(radius).toBeGreaterThan(1.3 * geometric);
-    else expect(Math.abs(radius / geometric - 1)).toBeLessThan(0.2);
+    else expect(Math.abs(radius / geometric - 1)).toBeLessThan(0.02);
   });
 });
 
