@@ -8,6 +8,7 @@ import { fieldsCommand } from './fields-command.ts';
 import { importCommand } from './import-command.ts';
 import { newCommand } from './new-command.ts';
 import { replayCommand } from './replay-command.ts';
+import { simulateCommand } from './simulate-command.ts';
 import { paint } from './terminal.ts';
 import { unpackCommand } from './unpack-command.ts';
 
@@ -59,6 +60,7 @@ function createProgram(setExitCode: SetExitCode): Command {
     newCommand(),
     fieldsCommand(),
     buildCommand(),
+    simulateCommand(setExitCode),
     replayCommand(setExitCode),
     importCommand(),
     unpackCommand(),

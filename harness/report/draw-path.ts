@@ -16,8 +16,8 @@ patternTransform="rotate(45)"><path class="hatch" d="M0 0V9"/></pattern></defs>
 ${view.patches.map((patch) => drawPatch(frame, patch)).join('\n')}
 <path class="grid" d="${gridPath(frame)}"/>
 ${view.gates.map((gate) => drawGate(frame, gate)).join('\n')}
-${order.map((i) => `<path class="rubber" d="${rubber(view, frame, view.drives[i]!)}"/>`).join('\n')}
-${order.map((i) => drawDrive(view, frame, view.drives[i]!, moments.at[i]!)).join('\n')}
+${order.map((i) => drawRubber(view, frame, view.drives[i]!)).join('\n')}
+${order.map((i) => drawDrive(view, frame, moments, i)).join('\n')}
 </svg>`;
 }
 
@@ -26,16 +26,15 @@ function label({ drives }: PathView): string {
   return `The way of the vehicle, seen from above. ${each.join(' ')}`;
 }
 
-function drawDrive(
-  view: PathView,
-  frame: PathFrame,
-  drive: PathDrive,
-  moments: readonly number[],
-): string {
-  const first = moments[0];
-  const last = moments.at(-1);
+function drawDrive(view: PathView, frame: PathFrame, moments: PathMoments, index: number): string {
+  const drive = view.drives[index]!;
+  const first = moments.at[index]!.at(0);
+  const last = moments.at[index]!.at(-1);
   if (first === undefined || last === undefined) return '';
-  const cars = moments.map((at) => drawVehicle(frame, view.vehicle, drive, at));
+  const cars = moments.at[index]!.map((at) => {
+    const car = drawVehicle(frame, view.vehicle, drive, at);
+    return moments.isCrowded[index] && at !== last ? `<g class="ghost">${car}</g>` : car;
+  });
   const dot = (at: number, name: string, r: number) =>
     `<circle class="${name}" cx="${show(frame.x(drive.x[at]!))}" \
 cy="${show(frame.y(drive.y[at]!))}" r="${r}"/>`;
@@ -66,8 +65,14 @@ function wayPath(frame: PathFrame, drive: PathDrive): string {
   return points.length === 0 ? '' : `M${points.join('L')}`;
 }
 
+/** Of several drives each leaves marks of its own colour. */
+function drawRubber(view: PathView, frame: PathFrame, drive: PathDrive): string {
+  const colour = view.drives.length === 1 ? '' : ` style="stroke:var(--series-${drive.hue})"`;
+  return `<path class="rubber"${colour} d="${rubberPath(view, frame, drive)}"/>`;
+}
+
 /** What sliding wheels leave on the floor. */
-function rubber({ vehicle }: PathView, frame: PathFrame, drive: PathDrive): string {
+function rubberPath({ vehicle }: PathView, frame: PathFrame, drive: PathDrive): string {
   const { cgToFront, cgToRear, trackFront, trackRear } = vehicle;
   const from = startS(drive);
   const strokes = drive.slide.map((slide, wheel) => {

@@ -16,7 +16,7 @@ export function drawVehicle(
   const wheels = vehicle.isTracked
     ? tracks(vehicle, k, slides)
     : wheelRects(vehicle, k, slides, drive.steer[at]!);
-  return `<g class="car" transform="translate(${place}) rotate(${angle})">${wheels}${body(vehicle, k)}</g>`;
+  return `<g class="car" transform="translate(${place}) rotate(${angle})">${body(vehicle, k)}${wheels}</g>`;
 }
 
 /** How a wheel is filled: it grips, is near its limit, or slides. */
@@ -27,23 +27,25 @@ export function gripClass(slide: number): 'grips' | 'near' | 'slides' {
 /** From this share of the slip of best grip on, a tyre is near its limit. */
 const NEAR = 0.7;
 /** Width of a tyre over its radius. */
-const TYRE_WIDTH = 0.8;
+const TYRE_WIDTH = 0.9;
+/** Width of the body between the wheels over the outer width. */
+const BODY_WIDTH = 0.74;
 
 function body({ length, width, cgToFront, cgToRear }: VehicleOutline, k: number): string {
   // The axles lie in the middle of the outline.
   const middle = ((cgToFront - cgToRear) / 2) * k;
   const front = middle + (length * k) / 2;
   const rear = middle - (length * k) / 2;
-  const half = (width * k) / 2;
+  const half = (BODY_WIDTH * width * k) / 2;
   const nose = 0.18 * length * k;
   const outline =
-    `M${show(rear)} ${show(-0.9 * half)}` +
-    `L${show(front - nose)} ${show(-0.9 * half)}L${show(front)} ${show(-0.45 * half)}` +
-    `V${show(0.45 * half)}L${show(front - nose)} ${show(0.9 * half)}H${show(rear)}Z`;
+    `M${show(rear)} ${show(-half)}` +
+    `L${show(front - nose)} ${show(-half)}L${show(front)} ${show(-0.55 * half)}` +
+    `V${show(0.55 * half)}L${show(front - nose)} ${show(half)}H${show(rear)}Z`;
   const screen = middle + 0.12 * length * k;
   const glass =
-    `M${show(screen)} ${show(-0.6 * half)}L${show(screen + 0.09 * length * k)} ` +
-    `${show(-0.35 * half)}V${show(0.35 * half)}L${show(screen)} ${show(0.6 * half)}`;
+    `M${show(screen)} ${show(-0.72 * half)}L${show(screen + 0.09 * length * k)} ` +
+    `${show(-0.5 * half)}V${show(0.5 * half)}L${show(screen)} ${show(0.72 * half)}`;
   return `<path class="body" d="${outline}"/><path class="glass" d="${glass}"/>`;
 }
 

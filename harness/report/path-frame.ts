@@ -28,7 +28,10 @@ const LOWEST = 4.2;
 const TALLEST = 0.8;
 /** A vehicle shorter than this could not be made out, units; it is drawn larger. */
 const LEAST_LENGTH = 40;
-const SIZES = [1, 1.5, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 50, 100];
+const SIZES = [1, 1.5, 2, 3, 4, 5, 6, 8, 10, 15, 20, 30, 50];
+const MOST_SIZE = 100;
+/** Least width of the picture, in lengths of the vehicle: one that stands still is not a giant. */
+const LEAST_WAY = 6;
 /** Lines of the grid across the longer side, at most. */
 const MOST_LINES = 13;
 
@@ -43,10 +46,12 @@ export function pathFrame(view: PathView): PathFrame {
   const { length } = view.vehicle;
   const plain = Math.max(box.right - box.left, (box.top - box.bottom) * TALLEST, length);
   const wanted = (LEAST_LENGTH / WIDTH) * (plain + 2 * length);
-  const enlarged = SIZES.find((size) => size * length >= wanted) ?? SIZES.at(-1)!;
+  // Between the lines of a course it must be seen at its own size.
+  const isCourse = view.gates.length > 0;
+  const enlarged = isCourse ? 1 : (SIZES.find((size) => size * length >= wanted) ?? MOST_SIZE);
   const margin = 0.75 * enlarged * length;
-  addBox(box, box.left - margin, box.right + margin, box.bottom - margin, box.top + margin);
-  stretch(box);
+  widen(box, box.right - box.left + 2 * margin, box.top - box.bottom + 2 * margin);
+  stretch(box, LEAST_WAY * length);
   const scale = WIDTH / (box.right - box.left);
   return {
     ...box,
@@ -85,18 +90,16 @@ function addDrive(box: Box, { x, y }: PathDrive): void {
 }
 
 /** Widens the short side about its middle until the picture is neither a ribbon nor a tower. */
-function stretch(box: Box): void {
-  const width = box.right - box.left;
-  const height = box.top - box.bottom;
-  const moreHeight = Math.max(0, width / LOWEST - height) / 2;
-  const moreWidth = Math.max(0, height * TALLEST - width) / 2;
-  addBox(
-    box,
-    box.left - moreWidth,
-    box.right + moreWidth,
-    box.bottom - moreHeight,
-    box.top + moreHeight,
-  );
+function stretch(box: Box, least: number): void {
+  widen(box, least, 0);
+  widen(box, (box.top - box.bottom) * TALLEST, (box.right - box.left) / LOWEST);
+}
+
+/** Makes a box at least this wide and high, about its middle. */
+function widen(box: Box, width: number, height: number): void {
+  const x = Math.max(0, width - (box.right - box.left)) / 2;
+  const y = Math.max(0, height - (box.top - box.bottom)) / 2;
+  addBox(box, box.left - x, box.right + x, box.bottom - y, box.top + y);
 }
 
 /** 1, 2 or 5 times a power of ten, m. */

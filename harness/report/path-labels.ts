@@ -16,67 +16,145 @@ export function pathLabels(view: PathView, frame: PathFrame, moments: PathMoment
       if (!isEnd && (i === 0 || !isAlone)) return [];
       const time = `${Number(drive.t[sample]!.toFixed(2))} s`;
       const text = isEnd && !isAlone ? `${drive.name}, ${time}` : time;
-      return [{ ...beside(view, frame, d, sample), text, rank: isEnd ? 0 : i % 2 === 0 ? 1 : 2 }];
+      const spots = spotsBeside(view, frame, d, sample, moments.isCrowded[d]!);
+      return [{ spots, text, rank: isEnd ? 0 : i % 2 === 0 ? 1 : 2 }];
     });
   });
   const start = view.drives[0] && moments.at[0]?.[0];
   if (start !== undefined)
-    wanted.push({ ...beside(view, frame, 0, start), text: 'start', rank: 0 });
+    wanted.push({
+      spots: spotsBeside(view, frame, 0, start, moments.isCrowded[0]!),
+      text: 'start',
+      rank: 0,
+    });
   wanted.sort((a, b) => a.rank - b.rank);
   const wide = place(wanted, frame, WIDE);
-  const narrow = new Set(place(wanted, frame, NARROW));
-  return wide
-    .map(({ x, y, text }, i) => {
+  // A text has one spot; on a narrow screen those that would then lie on others are left out.
+  const settled = [...wide].map(([label, spot]) => ({ ...label, spots: [spot] }));
+  const narrow = place(settled, frame, NARROW);
+  return settled
+    .map((label) => {
+      const { x, y, nx, ny } = label.spots[0]!;
       const left = ((100 * x) / frame.width).toFixed(2);
       const top = ((100 * y) / frame.height).toFixed(2);
-      const name = narrow.has(wide[i]!) ? 'mark' : 'mark wide';
-      return `<span class="${name}" style="left:${left}%;top:${top}%">${escapeHtml(text)}</span>`;
+      const name = narrow.has(label) ? 'mark' : 'mark wide';
+      const style = `left:${left}%;top:${top}%;transform:${shift(nx, ny)}`;
+      return `<span class="${name}" style="${style}">${escapeHtml(label.text)}</span>`;
     })
     .join('\n');
 }
 
+/** Moves a text from its anchor by half its own size and a gap, whatever the size is. */
+function shift(nx: number, ny: number): string {
+  const by = (share: number) =>
+    `calc(${(50 * (share - 1)).toFixed(0)}% + ${(GAP * share).toFixed(1)}px)`;
+  return `translate(${by(nx)},${by(ny)})`;
+}
+
+/** Between a vehicle and its text, pixels. */
+const GAP = 4;
+
 interface Label {
-  /** Middle of the text, units. */
-  x: number;
-  y: number;
+  /** Where the text may stand, the best first. */
+  spots: Spot[];
   text: string;
   /** Lower = placed first. */
   rank: number;
 }
 
-/** Size of a letter in units of a picture that is about 1000 or 340 pixels wide. */
-const WIDE = { width: 7, height: 15 };
-const NARROW = { width: 20, height: 42 };
-
-/** Beside the vehicle, on the outer side of the bend. */
-function beside({ vehicle, drives }: PathView, frame: PathFrame, d: number, at: number) {
-  const { x, y, yaw } = drives[d]!;
-  const before = Math.max(at - 20, 0);
-  const after = Math.min(at + 20, x.length - 1);
-  const bend = yaw[after]! - yaw[before]!;
-  const away = (vehicle.width / 2) * frame.enlarged * frame.scale + 13;
-  const side = bend > 0 ? -1 : 1;
-  const nx = -Math.sin(yaw[at]!) * side;
-  const ny = Math.cos(yaw[at]!) * side;
-  return { x: frame.x(x[at]!) + nx * (away + 6), y: frame.y(y[at]!) - ny * away };
+/** A point of the picture, units, and which way from there a text lies; y points down. */
+interface Spot {
+  x: number;
+  y: number;
+  /** -1 to 1: the text's middle lies by this share of its half size, and a gap, away. */
+  nx: number;
+  ny: number;
 }
 
-/** Those that neither lie on one placed before nor leave the picture. */
-function place(labels: readonly Label[], frame: PathFrame, letter: typeof WIDE): Label[] {
-  const placed: Label[] = [];
-  const half = (label: Label) => (label.text.length * letter.width) / 2;
+/** Units a pixel in a picture that is about 1000 or 340 pixels wide. */
+const WIDE = 1;
+const NARROW = 2.9;
+/** Size of a letter, pixels. */
+const LETTER = { width: 6.4, height: 14 };
+
+/**
+ * Beside the vehicle: on the outer side of the bend, on the inner one, or at the edge; ahead of it
+ * where vehicles lie on each other.
+ */
+function spotsBeside(
+  { vehicle, drives }: PathView,
+  frame: PathFrame,
+  d: number,
+  at: number,
+  isCrowded: boolean,
+): Spot[] {
+  const { x, y, yaw } = drives[d]!;
+  if (isCrowded) {
+    const ahead = 0.62 * vehicle.length * frame.enlarged * frame.scale;
+    const [nx, ny] = [Math.cos(yaw[at]!), -Math.sin(yaw[at]!)];
+    return [{ x: frame.x(x[at]!) + nx * ahead, y: frame.y(y[at]!) + ny * ahead, nx, ny }];
+  }
+  const before = Math.max(at - 20, 0);
+  const after = Math.min(at + 20, x.length - 1);
+  const outer = yaw[after]! - yaw[before]! > 0 ? -1 : 1;
+  const away = 0.55 * vehicle.width * frame.enlarged * frame.scale;
+  const plain = [outer, -outer].map((side): Spot => {
+    const nx = -Math.sin(yaw[at]!) * side;
+    const ny = -Math.cos(yaw[at]!) * side;
+    return { x: frame.x(x[at]!) + nx * away, y: frame.y(y[at]!) + ny * away, nx, ny };
+  });
+  const edges = plain.map((spot): Spot => {
+    const isRight = spot.x > frame.width / 2;
+    return { ...spot, x: isRight ? frame.width : 0, nx: isRight ? -1 : 1 };
+  });
+  return [...plain, ...edges];
+}
+
+interface Box {
+  x: number;
+  y: number;
+  halfWidth: number;
+  halfHeight: number;
+}
+
+/** Those that neither lie on one placed before nor leave the picture, with their spots. */
+function place(labels: readonly Label[], frame: PathFrame, pixel: number): Map<Label, Spot> {
+  const taken: Box[] = [];
+  const placed = new Map<Label, Spot>();
   for (const label of labels) {
-    const isInside =
-      label.x - half(label) > 0 &&
-      label.x + half(label) < frame.width &&
-      label.y > letter.height / 2 &&
-      label.y < frame.height - letter.height / 2;
-    const isFree = placed.every(
-      (other) =>
-        Math.abs(other.x - label.x) > half(other) + half(label) + letter.width ||
-        Math.abs(other.y - label.y) > letter.height,
-    );
-    if (isInside && isFree) placed.push(label);
+    const spot = label.spots.find((each) => fits(boxOf(label.text, each, pixel), taken, frame));
+    if (spot === undefined) continue;
+    taken.push(boxOf(label.text, spot, pixel));
+    placed.set(label, spot);
   }
   return placed;
+}
+
+function fits(here: Box, taken: readonly Box[], frame: PathFrame): boolean {
+  const isInside =
+    here.x >= here.halfWidth &&
+    here.x <= frame.width - here.halfWidth &&
+    here.y >= here.halfHeight &&
+    here.y <= frame.height - here.halfHeight;
+  return (
+    isInside &&
+    taken.every(
+      (other) =>
+        Math.abs(other.x - here.x) > other.halfWidth + here.halfWidth ||
+        Math.abs(other.y - here.y) > other.halfHeight + here.halfHeight,
+    )
+  );
+}
+
+function boxOf(text: string, { x, y, nx, ny }: Spot, pixel: number): Box {
+  const halfWidth = (text.length * LETTER.width * pixel) / 2;
+  const halfHeight = (LETTER.height * pixel) / 2;
+  // At an edge the gap counts for nothing, so that the text ends there.
+  const gap = GAP * pixel;
+  return {
+    x: x + nx * (halfWidth + (Math.abs(nx) === 1 ? 0 : gap)),
+    y: y + ny * (halfHeight + gap),
+    halfWidth,
+    halfHeight,
+  };
 }

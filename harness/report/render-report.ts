@@ -11,7 +11,7 @@ import { findingsSection } from './section-findings.ts';
 import { limitsSection } from './section-limits.ts';
 import { metricsSection } from './section-metrics.ts';
 import { pathSection } from './section-path.ts';
-import { summarySection } from './section-summary.ts';
+import { briefSection, summarySection } from './section-summary.ts';
 import { comparisonSection, lossesSection, statesSection } from './section-tables.ts';
 import { timelineSection } from './section-timeline.ts';
 import { themeCss } from './theme-css.ts';
@@ -53,12 +53,12 @@ function body(data: ReportData, charts: ChartData): string {
   const time = createTimeFormat(charts.timeS.at(-1) ?? 0);
   return `<main>
 ${summarySection(data)}${optional(pathSection(data.path))}${optional(metricsSection(data.metrics))}
+${briefSection(data)}
 ${timelineSection(charts, data.overlay ?? data.comparison?.names ?? [])}
 ${findingsSection(inOrder(data.findings), time)}
 ${comparisonSection(data.comparison)}
 ${limitsSection(data.limits, time)}
-${lossesSection(data.losses)}
-${statesSection(data.states, time)}
+${data.path === undefined ? `${lossesSection(data.losses)}\n` : ''}${statesSection(data.states, time)}
 </main>
 <footer>
 <p>This file holds all it shows and asks nothing of a network. Colours of the charts: Okabe and

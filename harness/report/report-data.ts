@@ -21,6 +21,8 @@ export interface ReportData {
   losses: Loss[];
   /** Two setups over the same inputs; the panels then hold the traces of both. */
   comparison?: Comparison;
+  /** How the vehicle handled, one line a setup; stands above the outcome. */
+  handling?: Handling[];
   /** A simulated drive seen from above. */
   path?: PathView;
   /** Figures of a simulated drive. */
@@ -35,6 +37,8 @@ export interface ReportData {
 export interface Fact {
   label: string;
   value: string;
+  /** true = it needs a line of its own. */
+  isLong?: boolean;
 }
 
 /** One chart. */
@@ -112,6 +116,19 @@ export interface Loss {
 export interface Comparison {
   names: [string, string];
   rows: { label: string; a: string; b: string }[];
+}
+
+/** How a vehicle handled in a drive. */
+export interface Handling {
+  /** Name of the setup. */
+  name: string;
+  style: TraceStyle;
+  hue: number;
+  /** In a word, such as `Understeer`; empty = the drive does not tell. */
+  word: string;
+  tone: 'good' | 'fair' | 'bad' | 'plain';
+  /** A whole sentence with the figure it rests on. */
+  text: string;
 }
 
 /** Figures of a manoeuvre, one column a setup. */

@@ -16,8 +16,7 @@ export function pathSection(view: PathView | undefined): string {
   return `<section class="above" aria-labelledby="above-title">
 <h2 id="above-title">Seen from above</h2>
 <div class="plan">
-${driveKey(view)}
-<div class="ground" style="aspect-ratio:${frame.width}/${frame.height};${most}">
+${driveKey(view)}<div class="ground" style="aspect-ratio:${frame.width}/${frame.height};${most}">
 ${drawPath(view, frame, moments)}
 ${pathLabels(view, frame, moments)}
 </div>
@@ -28,12 +27,13 @@ ${wheelKey(view)}
 </section>`;
 }
 
+/** Which line is which setup; one alone needs no key. */
 function driveKey({ drives }: PathView): string {
+  if (drives.length < 2) return '';
   const items = drives.map(
-    ({ name, verdict, style, hue }) =>
-      `<li>${swatch(style, hue)}<span><b>${escapeHtml(name)}</b> ${escapeHtml(verdict)}</span></li>`,
+    ({ name, style, hue }) => `<li>${swatch(style, hue)}${escapeHtml(name)}</li>`,
   );
-  return `<ul class="drive-key">\n${items.join('\n')}\n</ul>`;
+  return `<ul class="drive-key">${items.join('')}</ul>\n`;
 }
 
 /** As long as one square of the grid; in a box as wide as the picture. */

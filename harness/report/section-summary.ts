@@ -1,19 +1,24 @@
 import { escapeHtml } from './html.ts';
 import { outcomeIcon } from './icons.ts';
 import type { ReportData } from './report-data.ts';
+import { handlingSection } from './section-handling.ts';
 
-/** Title, outcome, facts and cautions. */
+/** Title and outcome. */
 export function summarySection(data: ReportData): string {
   return `<header class="masthead">
 <p class="maker">axlewright <span>run report</span></p>
 <h1>${escapeHtml(data.title)}</h1>
 <p class="subtitle">${escapeHtml(data.subtitle)}</p>
 </header>
-<section class="verdict ${data.verdict.held ? 'is-held' : 'is-broken'}" aria-label="Outcome">
+${handlingSection(data.handling)}<section class="verdict ${data.verdict.held ? 'is-held' : 'is-broken'}" aria-label="Outcome">
 ${outcomeIcon(data.verdict.held)}
 <p>${escapeHtml(data.verdict.text)}</p>
-</section>
-<div class="brief${isLong(data.cautions) ? ' is-stacked' : ''}">
+</section>`;
+}
+
+/** Facts and cautions. */
+export function briefSection(data: ReportData): string {
+  return `<div class="brief${isLong(data.cautions) ? ' is-stacked' : ''}">
 ${facts(data)}
 ${cautions(data)}
 </div>`;
@@ -27,7 +32,8 @@ function isLong(cautions: readonly string[]): boolean {
 function facts(data: ReportData): string {
   if (data.facts.length === 0) return '';
   const items = data.facts.map(
-    ({ label, value }) => `<div><dt>${escapeHtml(label)}</dt><dd>${escapeHtml(value)}</dd></div>`,
+    ({ label, value, isLong: own }) =>
+      `<div${own ? ' class="own-line"' : ''}><dt>${escapeHtml(label)}</dt><dd>${escapeHtml(value)}</dd></div>`,
   );
   return `<section class="facts" aria-labelledby="facts-title">
 <h2 id="facts-title">About this run</h2>

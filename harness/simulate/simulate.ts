@@ -38,6 +38,8 @@ export interface SimulationOptions {
   seed?: number;
   /** How sticks reach the hub and when it ticks; see LINK for what is left out. */
   link?: Partial<LinkDescription>;
+  /** Least time of power-up before the manoeuvre begins, s; longer if arming takes longer. */
+  leadInS?: number;
   /** The reduced-power switch; off if left out. */
   guest?: boolean;
   /** Longest step of the plant, s; a whole number of steps makes a millisecond. 0.001. */
@@ -83,6 +85,15 @@ export function simulate(options: SimulationOptions): SimulationResult {
   return drive.result();
 }
 
+/** Time in which each of these setups has armed, s; a whole number of ticks. */
+export function longestLeadIn(all: readonly Constants[]): number {
+  const times = all.map(({ vehicle, setups }) => {
+    const tickMs = vehicle[V.TICK_MS]!;
+    return Math.ceil((setups[0]![S.NEUTRAL_MS]! + ARMING_MARGIN) / tickMs) * tickMs;
+  });
+  return Math.max(...times) / 1000;
+}
+
 /** Arming takes at most so much longer than a neutral throttle must be held, ms. */
 const ARMING_MARGIN = 200;
 /** Ticks between two full checks that the run is still to be believed. */
@@ -100,8 +111,7 @@ function createDrive(options: SimulationOptions) {
   const tickMs = vehicle[V.TICK_MS]!;
   // Another stream than that of the sensors, which the seed itself begins.
   const link = createLink({ ...LINK, tickMs, ...options.link }, seed ^ 0x5bd1e995);
-  const armingMs = constants.setups[0]![S.NEUTRAL_MS]! + ARMING_MARGIN;
-  const leadInMs = Math.ceil(armingMs / tickMs) * tickMs;
+  const leadInMs = Math.round(1000 * Math.max(longestLeadIn([constants]), options.leadInS ?? 0));
   const endS = manoeuvre.durationS(car);
   const most = Math.ceil((leadInMs + 1000 * endS) / tickMs) + 2;
   const driver = manoeuvre.createDriver(car);

@@ -1,0 +1,123 @@
+import type { Constants } from '../../lib/index.ts';
+import { findManoeuvre } from '../manoeuvres/find-manoeuvre.ts';
+import type { Manoeuvre, ManoeuvreCar } from '../manoeuvres/manoeuvre.ts';
+import { describePlant, describeSurface } from '../plant/describe-plant.ts';
+import { splitGround } from '../plant/ground.ts';
+import type { PlantDescription } from '../plant/plant-description.ts';
+import { UserError } from '../problems.ts';
+import { bake } from '../setup/bake.ts';
+import { radians } from '../setup/geometry.ts';
+import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
+import { unknownName } from '../setup/load-records.ts';
+import type { Surface } from '../setup/records.ts';
+import { describeCar } from './describe-car.ts';
+import { SETUP_STYLES } from './drive-panels.ts';
+import type { FaultSpan } from './fault-span.ts';
+import { parseFaults } from './parse-faults.ts';
+
+/** Wishes of the user; all but the garage may be left out. */
+export interface SimulationWishes {
+  garage: string;
+  /** Setups to drive with, each in a drive of its own. */
+  setup?: readonly string[];
+  /** Name of a surface of the garage; `left / right` for a floor split along the way. */
+  surface?: string;
+  manoeuvre?: string;
+  /** As `parseFaults` reads them. */
+  fault?: readonly string[];
+  seed?: number;
+}
+
+/** What is to be simulated. */
+export interface SimulationPlan {
+  vehicle: string;
+  surface: string;
+  manoeuvre: Manoeuvre;
+  plant: PlantDescription;
+  car: ManoeuvreCar;
+  setups: { name: string; constants: Constants }[];
+  faults: FaultSpan[];
+  seed: number;
+}
+
+/** The drive by which a split is set. */
+const FIRST_MANOEUVRE = 'launch-circle';
+
+/**
+ * Decides what to simulate. Without a setup: the first that is meant for the surface, or the first
+ * of the garage; without a surface: the one the setup is meant for.
+ *
+ * @throws UserError if garage or wishes do not fit, or the vehicle cannot drive the manoeuvre
+ */
+export async function planSimulation(wishes: SimulationWishes): Promise<SimulationPlan> {
+  const manoeuvre = findManoeuvre(wishes.manoeuvre ?? FIRST_MANOEUVRE);
+  const garage = await loadGarage(wishes.garage);
+  const names = wishes.setup ?? [firstSetup(garage, wishes.surface)];
+  refuseCrowd(garage, names);
+  const setups = names.map((name) => findSetup(garage, name));
+  const surface = wishes.surface ?? setups[0]!.surface;
+  const plant = onSurface(garage, surface);
+  const { layout, steeringLockDeg } = garage.vehicle;
+  const car = describeCar(plant, layout, radians(steeringLockDeg));
+  refuseManoeuvre(garage, manoeuvre, car);
+  const seed = wishes.seed ?? 1;
+  const faults = parseFaults(wishes.fault ?? [], plant, manoeuvre.durationS(car), seed);
+  return {
+    vehicle: garage.vehicle.name,
+    surface,
+    manoeuvre,
+    plant,
+    car,
+    setups: setups.map((setup) => ({ name: setup.name, constants: bake(garage.vehicle, [setup]) })),
+    faults,
+    seed,
+  };
+}
+
+function firstSetup({ setups }: Garage, surface: string | undefined): string {
+  const meant = setups.find((setup) => setup.surface === surface);
+  return (meant ?? setups[0]!).name;
+}
+
+function refuseCrowd(garage: Garage, names: readonly string[]): void {
+  const most = SETUP_STYLES.length;
+  const field = '--setup';
+  if (names.length > most) {
+    const message = `found ${names.length} setups, expected at most ${most}.`;
+    const cure = 'More lines in one chart cannot be told apart; simulate them in turns.';
+    throw new UserError([{ file: garage.dir, field, message, cure }]);
+  }
+  const doubled = names.find((name, i) => names.indexOf(name) !== i);
+  if (doubled === undefined) return;
+  const message = `found "${doubled}" twice.`;
+  throw new UserError([{ file: garage.dir, field, message, cure: 'Name each setup once.' }]);
+}
+
+function onSurface(garage: Garage, name: string): PlantDescription {
+  const [left, right, ...more] = name.split('/').map((part) => part.trim());
+  if (right === undefined || garage.surfaces.some((each) => each.name === name))
+    return describePlant(garage.vehicle, findSurface(garage, name));
+  if (more.length > 0) {
+    const message = `found ${more.length + 2} floors, expected one, or two with a slash between.`;
+    throw new UserError([{ file: garage.dir, field: '--surface', message }]);
+  }
+  const [onLeft, onRight] = [findSurface(garage, left!), findSurface(garage, right)];
+  const ground = splitGround(describeSurface(onLeft), describeSurface(onRight));
+  return { ...describePlant(garage.vehicle, onLeft), ground };
+}
+
+function findSurface(garage: Garage, name: string): Surface {
+  const surface = garage.surfaces.find((each) => each.name === name);
+  if (surface) return surface;
+  const known = garage.surfaces.map((each) => each.name);
+  throw new UserError([unknownName(garage.dir, '--surface', name, known)]);
+}
+
+function refuseManoeuvre(garage: Garage, manoeuvre: Manoeuvre, car: ManoeuvreCar): void {
+  const message = manoeuvre.refuses?.(car);
+  if (message === undefined) return;
+  const cure = 'Choose another one: "axlewright simulate --list" names them all.';
+  throw new UserError([
+    { file: garage.vehicle.file, field: `--manoeuvre ${manoeuvre.name}`, message, cure },
+  ]);
+}

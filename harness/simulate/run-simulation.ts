@@ -1,0 +1,146 @@
+import { extname } from 'node:path';
+import { buildBundle } from '../../targets/build/bundle.ts';
+import { generic } from '../../targets/generic/manifest.ts';
+import type { ReplayEngine } from '../replay/core-runner.ts';
+import type { Fact } from '../report/report-data.ts';
+import { writeReport } from '../report/write-report.ts';
+import { constantsHash } from '../setup/constants-hash.ts';
+import { headerName } from '../words/header-name.ts';
+import { packageVersion } from '../words/package-version.ts';
+import { driveSetup, type SetupDrive } from './drive-setup.ts';
+import { describeFault } from './parse-faults.ts';
+import { planSimulation, type SimulationPlan, type SimulationWishes } from './plan-simulation.ts';
+import { saveDrive } from './save-drive.ts';
+import { simulationReport } from './simulation-report.ts';
+
+/** How to simulate. */
+export interface RunSimulationOptions extends SimulationWishes {
+  /** Engine that recomputes the drive with the bundle. */
+  engine: ReplayEngine;
+  /** Where to write the run; of several setups each name gets that of its setup. */
+  out?: string;
+  /** true = replace runs of that name. */
+  overwrite: boolean;
+  /** Where to write the report. */
+  report?: string;
+  /** Called before each drive with the name of its setup. */
+  onDrive?: (setup: string) => void;
+}
+
+/** A simulation from garage to verdict. */
+export interface SimulationOutcome {
+  plan: SimulationPlan;
+  drives: SetupDrive[];
+  facts: Fact[];
+  /** Whether all went well: limits held, bundle agreed, drives came to their end. */
+  good: boolean;
+  /** Paths of the runs written. */
+  runs: string[];
+  report?: string;
+}
+
+/**
+ * Drives a manoeuvre with every setup asked for, judges it, and writes runs and report; also those
+ * of a drive that had to end early.
+ *
+ * @throws UserError if garage or wishes do not fit, or a file cannot be written
+ */
+export async function runSimulation(options: RunSimulationOptions): Promise<SimulationOutcome> {
+  const plan = await planSimulation(options);
+  const { constants } = plan.setups[0]!;
+  // A bundle is code alone as far as the core goes; each drive hands it its own constants.
+  const bundle = await buildBundle({
+    target: generic,
+    variant: 'core',
+    constants,
+    setups: [headerName(plan.setups[0]!.name)],
+    minify: true,
+  });
+  const drives: SetupDrive[] = [];
+  for (const [i, { name }] of plan.setups.entries()) {
+    options.onDrive?.(name);
+    drives.push(await driveSetup(plan, i, bundle.code, options.engine));
+  }
+  const facts = factsOf(plan, drives, options.engine);
+  const outcome: SimulationOutcome = {
+    plan,
+    drives,
+    facts,
+    good: drives.every(({ good }) => good),
+    runs: options.out === undefined ? [] : await saveAll(plan, drives, options.out, options),
+  };
+  if (options.report === undefined) return outcome;
+  await writeReport(options.report, simulationReport(plan, drives, facts));
+  return { ...outcome, report: options.report };
+}
+
+async function saveAll(
+  plan: SimulationPlan,
+  drives: readonly SetupDrive[],
+  out: string,
+  { overwrite }: RunSimulationOptions,
+): Promise<string[]> {
+  const { manoeuvre, seed } = plan;
+  const paths: string[] = [];
+  for (const [i, { name, result }] of drives.entries()) {
+    const path = drives.length === 1 ? out : nameFor(out, name);
+    const drive = {
+      rows: result.rows,
+      constants: plan.setups[i]!.constants,
+      vehicle: plan.vehicle,
+      setup: name,
+      surface: plan.surface,
+      seed,
+      origin:
+        `Simulated, not driven: manoeuvre ${manoeuvre.name}, which begins ` +
+        `${result.leadInS.toFixed(2)} s after power-up.`,
+      notes: [...plan.faults.map(describeFault), ...endNotes(result)],
+    };
+    await saveDrive(path, drive, overwrite);
+    paths.push(path);
+  }
+  return paths;
+}
+
+function endNotes({ divergence }: SetupDrive['result']): string[] {
+  if (divergence === undefined) return [];
+  return [`Ended at ${divergence.time.toFixed(2)} s: ${divergence.found}. ${divergence.cause}`];
+}
+
+function nameFor(out: string, setup: string): string {
+  const extension = extname(out);
+  return `${out.slice(0, out.length - extension.length)}-${headerName(setup)}${extension}`;
+}
+
+function factsOf(
+  plan: SimulationPlan,
+  drives: readonly SetupDrive[],
+  engine: ReplayEngine,
+): Fact[] {
+  const { manoeuvre, plant, faults, setups } = plan;
+  const { result } = drives[0]!;
+  const lastS = Math.max(...drives.map((drive) => drive.result.trace.t.at(-1) ?? 0));
+  const facts: Fact[] = [
+    { label: 'Car', value: plan.vehicle },
+    { label: 'Setup', value: setups.map(({ name }) => name).join(', ') },
+    { label: 'Surface', value: `${plan.surface}, friction ${plant.ground.base.friction}` },
+    { label: 'Manoeuvre', value: manoeuvre.name },
+    {
+      label: 'Length',
+      value: `${lastS.toFixed(2)} s after ${result.leadInS.toFixed(2)} s of arming`,
+    },
+    {
+      label: 'Simulated in',
+      value: `steps of ${result.stepS * 1000} ms, seed ${plan.seed}`,
+    },
+    {
+      label: 'Core',
+      value: `axlewright ${packageVersion()}, in the loop and again in ${engine === 'node' ? 'Node' : 'QuickJS'}`,
+    },
+    { label: 'Constants', value: setups.map((each) => constantsHash(each.constants)).join(', ') },
+  ];
+  if (faults.length > 0)
+    facts.push({ label: 'Faults', value: faults.map(describeFault).join(' '), isLong: true });
+  facts.push({ label: 'Where the manoeuvre comes from', value: manoeuvre.source, isLong: true });
+  return facts;
+}

@@ -1,0 +1,55 @@
+import type { Metric } from '../metrics/metric.ts';
+import { formatNumber } from '../report/format.ts';
+import type { SetupDrive } from './drive-setup.ts';
+
+/**
+ * How a drive went, in a sentence with its figure; where there is no balance to judge, the figure
+ * that the manoeuvre is driven for comes first.
+ */
+export function handlingText({
+  verdict,
+  metrics,
+}: Pick<SetupDrive, 'verdict' | 'metrics'>): string {
+  const [told] = metrics;
+  if (verdict.kind !== 'none' || told === undefined || told.value === null) return verdict.text;
+  return `${told.label}: ${figureText(told)}. ${verdict.text}`;
+}
+
+/** A metric's value with its unit; a dash if this drive does not show it. */
+export function figureText({ value, digits, unit }: Metric): string {
+  if (value === null) return '–';
+  const number = formatNumber(value, digits);
+  return unit === '' || unit === '°' ? `${number}${unit}` : `${number} ${unit}`;
+}
+
+/** Whether the drives came to their end, held every safety limit, and the bundle agrees. */
+export function outcomeText(drives: readonly SetupDrive[]): string {
+  const ended = drives.filter(({ result }) => result.divergence !== undefined);
+  const early = ended.map(({ name, result }) => {
+    const { time, found } = result.divergence!;
+    return `${drives.length === 1 ? 'The drive' : name} ended at ${time.toFixed(2)} s: ${found}.`;
+  });
+  return [...early, limitsText(drives), bundleText(drives)].join(' ');
+}
+
+function limitsText(drives: readonly SetupDrive[]): string {
+  const ids = (held: boolean | null) =>
+    new Set(
+      drives.flatMap(({ limits }) =>
+        limits.filter((limit) => limit.held === held).map(({ id }) => id),
+      ),
+    );
+  const broken = [...ids(false)];
+  return broken.length > 0
+    ? `Broken safety limits: ${broken.join(', ')}.`
+    : `All ${ids(true).size} safety limits put to the test held.`;
+}
+
+/** Whether the bundle repeated the drives bit for bit. */
+export function bundleText(drives: readonly SetupDrive[]): string {
+  const ticks = drives.reduce((sum, { verification }) => sum + verification.ticks, 0);
+  const same = drives.every(({ verification }) => verification.identical);
+  return same
+    ? `The bundle for the hub computes all ${ticks} ticks bit for bit alike.`
+    : 'The bundle for the hub computes something else.';
+}
