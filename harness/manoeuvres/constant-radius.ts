@@ -2,7 +2,7 @@ import { createCruise, settleTime } from './cruise.ts';
 import { circlePath, createFollow } from './follow.ts';
 import type { Manoeuvre, ManoeuvreCar, Span } from './manoeuvre.ts';
 import { bendRadius, bendSpeed, needsSteering } from './sizes.ts';
-import { AHEAD, LIMIT, risingSpeed, SLOW, SWEEP_S } from './sweep.ts';
+import { AHEAD, LEARNING, LIMIT, risingSpeed, SLOW, SWEEP_S } from './sweep.ts';
 
 /** A circle driven ever faster by a driver who keeps to it. */
 export const constantRadius: Manoeuvre = {
@@ -10,7 +10,7 @@ export const constantRadius: Manoeuvre = {
   title: 'Circle of constant radius, speed rising slowly',
   source:
     'ISO 4138:2021, constant-radius test, continuous method (from memory). Radius 12 wheelbases, ' +
-    'at most 3.5 m; lateral acceleration rises evenly to 95 % of the grip within 12 s.',
+    'at most 3.5 m; speed rises evenly to 95 % of the grip within 12 s.',
   meaning:
     'How much more, or less, the car must be steered the faster it takes one and the same bend.',
   headline: ['understeerGradientPerG', 'characteristicSpeed', 'criticalSpeed', 'balance'],
@@ -21,7 +21,7 @@ export const constantRadius: Manoeuvre = {
   steady: (car) => ({ fromS: sweep(car).toS - 2, toS: sweep(car).toS }),
   createDriver: (car) => {
     const cruise = createCruise(car);
-    const follow = createFollow(car, circlePath(bendRadius(car)), AHEAD * car.wheelbase);
+    const follow = createFollow(car, circlePath(bendRadius(car)), AHEAD * car.wheelbase, LEARNING);
     const { fromS } = sweep(car);
     const fastest = bendSpeed(car, LIMIT);
     return {

@@ -2,7 +2,7 @@ import { createCruise, settleTime } from './cruise.ts';
 import { circlePath, createFollow } from './follow.ts';
 import type { Manoeuvre, ManoeuvreCar, Span } from './manoeuvre.ts';
 import { bendRadius, bendSpeed, needsSteering } from './sizes.ts';
-import { AHEAD, LIMIT, risingSpeed, SLOW, SWEEP_S } from './sweep.ts';
+import { AHEAD, LEARNING, LIMIT, risingSpeed, SLOW, SWEEP_S } from './sweep.ts';
 
 /** The steering held still, ever faster. */
 export const constantSteer: Manoeuvre = {
@@ -23,7 +23,7 @@ export const constantSteer: Manoeuvre = {
     const cruise = createCruise(car);
     const { fromS } = sweep(car);
     const fastest = bendSpeed(car, LIMIT);
-    const follow = createFollow(car, circlePath(bendRadius(car)), AHEAD * car.wheelbase);
+    const follow = createFollow(car, circlePath(bendRadius(car)), AHEAD * car.wheelbase, LEARNING);
     return {
       drive: (view, sticks) => {
         cruise.keep(risingSpeed(fastest, view.t - fromS), view);

@@ -14,8 +14,7 @@ export interface Follow {
   watch(view: DriverView): void;
 }
 
-/** Steering per metre and second off the line, in locks, and the most it adds up to. */
-const PATIENCE = 2;
+/** Most that is learnt, in locks. */
 const MOST = 0.5;
 /** A longer pause between two ticks counts as this, s. */
 const PAUSE = 0.1;
@@ -24,11 +23,20 @@ const PAUSE = 0.1;
  * Single-point preview: looks at the point a fixed way d straight ahead and steers 2 L / d² times
  * its distance e from the line. On a circle that is exactly Ackermann's angle, since e = d² / 2R
  * (pure pursuit, after Coulter 1992, CMU-RI-TR-92-01, from memory). What is still missing because
- * of slip is learnt: 2 locks per metre second off the line, at most half a lock.
+ * of slip is learnt on the way: `learning` x 4 L / d³ rad for each metre driven a metre off the
+ * line, at most half a lock. Without slip the distance from the line then has the characteristic
+ * equation s³ + 2 s² / d + 2 s / d² + 4 learning / d³ = 0 over the way, stable below 1 (Routh).
  *
  * @param ahead the way d, m; a short one is quick, a long one calm
+ * @param learning 0 to 1; 0 for a line that changes faster than anything could be learnt
  */
-export function createFollow(car: ManoeuvreCar, path: Path, ahead: number): Follow {
+export function createFollow(
+  car: ManoeuvreCar,
+  path: Path,
+  ahead: number,
+  learning: number,
+): Follow {
+  const rate = (learning * 4 * car.wheelbase) / ahead ** 3 / car.lock;
   let learnt = 0;
   let last = 0;
   const follow: Follow = {
@@ -40,8 +48,7 @@ export function createFollow(car: ManoeuvreCar, path: Path, ahead: number): Foll
       const stick = (2 * car.wheelbase * off) / (ahead * ahead * car.lock);
       const here = path.offset(x, y);
       const pushes = Math.abs(stick + learnt) >= 1 && here * (stick + learnt) > 0;
-      // Standing still teaches nothing.
-      if (!pushes && vx > 0) learnt += PATIENCE * here * dt;
+      if (!pushes && vx > 0) learnt += rate * here * vx * dt;
       learnt = Math.min(Math.max(learnt, -MOST), MOST);
       follow.steer = Math.min(Math.max(stick + learnt, -1), 1);
     },

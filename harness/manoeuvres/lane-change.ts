@@ -34,7 +34,7 @@ export const laneChange: Manoeuvre = {
   course,
   createDriver: (car) => {
     const cruise = createCruise(car);
-    const follow = createFollow(car, swerve(car), scaled(car, AHEAD));
+    const follow = createFollow(car, swerve(car), scaled(car, AHEAD), 0);
     const speed = speedOf(car);
     const entry = entryS(car);
     return {

@@ -2,7 +2,7 @@ import { createCruise, settleTime } from './cruise.ts';
 import { circlePath, createFollow } from './follow.ts';
 import type { Manoeuvre, ManoeuvreCar } from './manoeuvre.ts';
 import { bendRadius, bendSpeed, needsSteering } from './sizes.ts';
-import { AHEAD } from './sweep.ts';
+import { AHEAD, LEARNING } from './sweep.ts';
 
 /** Share of the grip in use, time on the circle before, and time watched after, s. */
 const GRIP = 0.7;
@@ -24,7 +24,7 @@ export const liftOff: Manoeuvre = {
   durationS: (car) => actionS(car) + AFTER_S,
   createDriver: (car) => {
     const cruise = createCruise(car);
-    const follow = createFollow(car, circlePath(bendRadius(car)), AHEAD * car.wheelbase);
+    const follow = createFollow(car, circlePath(bendRadius(car)), AHEAD * car.wheelbase, LEARNING);
     const action = actionS(car);
     const speed = bendSpeed(car, GRIP);
     return {

@@ -2,7 +2,7 @@ import { createCruise, settleTime } from './cruise.ts';
 import { circlePath, createFollow } from './follow.ts';
 import type { DriverView, ManoeuvreCar } from './manoeuvre.ts';
 import { bendSpeed, wideRadius } from './sizes.ts';
-import { AHEAD } from './sweep.ts';
+import { AHEAD, LEARNING } from './sweep.ts';
 
 /** Share of the grip that the steering is to use. */
 const GRIP = 0.4;
@@ -28,7 +28,7 @@ export interface Rehearsal {
 export function createRehearsal(car: ManoeuvreCar): Rehearsal {
   const speed = testSpeed(car);
   const cruise = createCruise(car);
-  const follow = createFollow(car, circlePath(wideRadius(car)), AHEAD * car.wheelbase);
+  const follow = createFollow(car, circlePath(wideRadius(car)), AHEAD * car.wheelbase, LEARNING);
   const bendEnd = rehearsalTime(car) - STRAIGHT_S;
   const rehearsal: Rehearsal = {
     throttle: 0,

@@ -30,7 +30,7 @@ export const slalom: Manoeuvre = {
   course: (car) => Array.from({ length: CONES }, (_, i) => gate(car, i)),
   createDriver: (car) => {
     const cruise = createCruise(car);
-    const follow = createFollow(car, slalomPath(car), AHEAD * car.wheelbase);
+    const follow = createFollow(car, slalomPath(car), AHEAD * car.wheelbase, 0);
     const speed = speedOf(car);
     return {
       drive: (view, sticks) => {

@@ -112,7 +112,7 @@ export const MOTION_METRICS: MetricGroup<
     digits: 0,
     meaning:
       'Difference between the speed of a wheel’s tread and that of the ground, over the greater ' +
-      'one; 100 = it spins on the spot, or slides locked.',
+      'one; 100 = it spins on the spot, or slides locked; more = it turns against its way.',
     measure: ({ trace, whole: { from, to } }) => {
       let most = 0;
       for (let i = from; i < to; i++)

@@ -12,7 +12,7 @@ import { emptyTrace } from '../metrics/empty-trace.ts';
 
 /** Length of a tick and of a step of the plant, s. */
 const TICK = 0.01;
-const STEPS = 20;
+const STEPS = 10;
 /** How long commands outlive the signal, s. */
 const HOLD = 0.3;
 
