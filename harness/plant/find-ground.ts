@@ -6,7 +6,7 @@ export function findGround(frame: Frame): void {
   const { patches } = frame.description.ground;
   if (patches.length === 0) return;
   const { px, py, heading } = frame;
-  const { body } = frame.state;
+  const { body, footing } = frame.state;
   for (let i = 0; i < 4; i++) {
     const x = body[X]! + (heading[0]! * px[i]! - heading[1]! * py[i]!);
     const y = body[Y]! + (heading[1]! * px[i]! + heading[0]! * py[i]!);
@@ -15,6 +15,8 @@ export function findGround(frame: Frame): void {
       const { fromX, toX, fromY, toY } = patches[k]!;
       if (x >= fromX && x < toX && y >= fromY && y < toY) found = k + 1;
     }
-    stand(frame, i, found);
+    if (footing[i] === found) continue;
+    footing[i] = found;
+    stand(frame, i);
   }
 }

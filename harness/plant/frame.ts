@@ -190,7 +190,7 @@ export function repair(frame: Frame, faults: readonly Fault[]): Projection {
     frame.radius[i] = lost(i) ? 0 : description.wheelRadius[i]!;
     const dead = faults.some((f) => f.kind === 'deadMotor' && f.motor === i);
     frame.alive[i] = i < frame.motorCount && !dead ? 1 : 0;
-    stand(frame, i, 0);
+    stand(frame, i);
   }
   frame.slipped.set(projection.slipped.map(Number));
   frame.loose[0] = projection.slipped.filter(Boolean).length;
@@ -204,10 +204,10 @@ function magnitude(row: readonly number[]): number {
   return sum;
 }
 
-/** Puts a wheel onto one of the ground's materials. */
-export function stand(frame: Frame, wheel: number, ground: number): void {
-  const { tyre, description } = frame;
-  const footing = tyre.grounds[ground]![wheel < 2 ? 'rear' : 'front'];
+/** Gives a tyre the constants of the material that the state says it is on. */
+export function stand(frame: Frame, wheel: number): void {
+  const { tyre, description, state } = frame;
+  const footing = tyre.grounds[state.footing[wheel]!]![wheel < 2 ? 'rear' : 'front'];
   tyre.model[wheel] = footing.model;
   tyre.friction[wheel] = frame.radius[wheel] === 0 ? description.skidFriction : footing.friction;
   tyre.rolling[wheel] = footing.rolling;

@@ -12,7 +12,9 @@ import {
 import { measureContacts } from './deflect-tyres.ts';
 import { readCurve } from './drain-battery.ts';
 import type { Fault } from './fault.ts';
+import { findGround } from './find-ground.ts';
 import { createFrame, type Frame, repair } from './frame.ts';
+import { aimBody } from './move-body.ts';
 import { createObservation, type Observation, observe } from './observe.ts';
 import type { PlantDescription } from './plant-description.ts';
 import { SPEEDS } from './project-driveline.ts';
@@ -107,7 +109,11 @@ export function createPlant(description: PlantDescription, options: PlantOptions
       return observation;
     },
     energies: () => readEnergies(frame),
-    place: (pose) => place(frame, pose),
+    place: (pose) => {
+      place(frame, pose);
+      breakDown(frame, faults);
+      startEnergies(frame);
+    },
     setFaults: (next) => {
       checkFaults(description, next);
       breakDown(frame, next);
@@ -118,8 +124,8 @@ export function createPlant(description: PlantDescription, options: PlantOptions
     snapshot: () => ({ state: state.all.slice(), faults, sensors: sensors.snapshot() }),
     restore: (snapshot) => {
       faults = snapshot.faults;
-      repair(frame, faults);
       state.all.set(snapshot.state);
+      repair(frame, faults);
       sensors.restore(snapshot.sensors);
       sensors.freeze(faults);
       turnFront(frame);
@@ -138,6 +144,7 @@ function start(frame: Frame): void {
     state.housing[m] = heat.startC;
   }
   place(frame, { x: 0, y: 0, yaw: 0, speed: 0 });
+  startEnergies(frame);
 }
 
 function place(frame: Frame, { x, y, yaw, speed }: Pose): void {
@@ -157,8 +164,9 @@ function place(frame: Frame, { x, y, yaw, speed }: Pose): void {
     speeds[4 + m] = row.reduce((sum, turns, i) => sum + turns * speeds[i]!, 0);
   for (let i = 0; i < 4; i++) speeds[8 + i] = speeds[i]!;
   turnFront(frame);
+  aimBody(frame);
+  findGround(frame);
   measureContacts(frame);
-  startEnergies(frame);
 }
 
 /** Switches to other matrices; speeds they do not allow are lost in a shock. */

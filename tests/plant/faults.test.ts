@@ -114,6 +114,15 @@ describe('faults that switch in mid-run', () => {
     }
   });
 
+  test('a wheel that is jammed stands still wherever the car is put', () => {
+    const plant = createPlant(car);
+    plant.setFaults([{ kind: 'jammedWheel', wheel: 3 }]);
+    plant.place({ x: 0, y: 0, yaw: 0, speed: 2 });
+    expect(plant.state.speeds[3]).toBeCloseTo(0, 12);
+    expect(plant.state.speeds[0]).toBeGreaterThan(10);
+    expect(plant.energies().shock).toBe(0);
+  });
+
   test('a shaft that takes hold again turns with its wheel', () => {
     const plant = driven([{ kind: 'slippedShaft', wheel: 0 }]);
     expect(plant.state.speeds[4]! - plant.state.speeds[0]!).not.toBeCloseTo(0, 1);

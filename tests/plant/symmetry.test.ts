@@ -88,7 +88,7 @@ describe('the drive does not depend on', () => {
     fc.assert(
       fc.property(stretches, stretches, (before, after) => {
         const plant = createPlant(
-          { ...CARS[4]!, sensors: { supply: noisy, gyro: noisy } },
+          { ...CARS[4]!, ground: patchy, sensors: { supply: noisy, gyro: noisy } },
           { seed: 7 },
         );
         const senses = { batteryMv: 0, yawRateMradS: 0, currentMa: [0, 0] };
@@ -113,4 +113,7 @@ describe('the drive does not depend on', () => {
   });
 });
 
+const soft = { ...CARS[4]!.ground.base, friction: 0.4, relaxationLength: 0.01 };
+const edge = { fromX: 0, toX: 0.3, fromY: -Infinity, toY: 0.02, material: soft };
+const patchy = { ...CARS[4]!.ground, patches: [edge] };
 const noisy = { step: 5, noise: 20, offset: 3, delay: 0.013, dropout: 0.2 };
