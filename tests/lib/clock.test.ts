@@ -6,8 +6,8 @@ import { Cause, MISSING } from '../../lib/index.ts';
 function steps(...stamps: number[]): { rise: number; stop: number; cause: number; odd: number }[] {
   const clock = createClock(10, 100);
   return stamps.map((stamp) => {
-    clock.step(stamp);
-    const { rise, stop, cause, odd } = clock;
+    clock.run(stamp);
+    const { rise, stop, fault: cause, odd } = clock;
     return { rise, stop, cause, odd };
   });
 }

@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createController, createInputs, createOutputs, MISSING } from '../../lib/index.ts';
+import {
+  createController,
+  createInputs,
+  createOutputs,
+  Layout,
+  MISSING,
+  V,
+} from '../../lib/index.ts';
 import { plainConstants } from '../limits/plain-constants.ts';
 
 const constants = plainConstants({});
@@ -59,5 +66,25 @@ describe('what arrives is taken in', () => {
     inputs.currentMa = null as unknown as number[];
     controller.step(inputs, outputs);
     expect(inputs.currentMa.slice(0, 2)).toEqual([MISSING, MISSING]);
+  });
+
+  it('with each current by itself: beside one that is none the others are those of this tick', () => {
+    const four = { [V.LAYOUT]: Layout.TWO_PAIRS, [V.MOTORS]: 4 };
+    const inputs = createInputs();
+    const outputs = createOutputs();
+    const odd = [Number.NaN, 0.5, 40000, '7', 7n, Symbol('current'), null, undefined, {}];
+    for (const first of odd) {
+      for (const second of odd) {
+        const controller = createController(plainConstants({ vehicle: four }));
+        inputs.currentMa = [11, 12, 13, 14];
+        controller.step(inputs, outputs);
+        inputs.currentMa = [first, second, 300, 400] as number[];
+        controller.step(inputs, outputs);
+        expect([...inputs.currentMa]).toEqual([MISSING, MISSING, 300, 400]);
+        inputs.currentMa = [100, first, second, 400] as number[];
+        controller.step(inputs, outputs);
+        expect([...inputs.currentMa]).toEqual([100, MISSING, MISSING, 400]);
+      }
+    }
   });
 });

@@ -5,9 +5,7 @@ import { arbitraryDrive } from './arbitrary-drive.ts';
 import { bundledCore } from './bundled-core.ts';
 import { checkDrives } from './check-drives.ts';
 import { judge } from './judge.ts';
-import { holds } from './limit-suite.ts';
-
-const LONG = 3_600_000;
+import { holds, LONG } from './limit-suite.ts';
 
 describe('the minified bundle with loader and ports, as a hub runs it', async () => {
   const core = await bundledCore('full');

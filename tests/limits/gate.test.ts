@@ -63,17 +63,17 @@ function sweepMoving(tally: ReturnType<typeof createTally>, rise: number, cap: n
   for (const direction of [1, -1]) {
     // A gate that has moved this way; its value can then be put to any other of that direction.
     const gate = createGate(rise, 6);
-    gate.step(direction, 1, 1000);
+    gate.run(direction, 1, 1000);
     for (let magnitude = 1; magnitude <= MOST; magnitude++) {
       const value = direction * magnitude;
       for (let request = -REQUESTS; request <= REQUESTS; request++) {
         gate.value = value;
-        gate.step(request, 1, cap);
+        gate.run(request, 1, cap);
         tally.check({ value, direction, rested: false, request, enable: 1, cap, rise }, gate);
       }
       for (const enable of [0, -1, 2]) {
         gate.value = value;
-        gate.step(value, enable, cap);
+        gate.run(value, enable, cap);
         tally.check({ value, direction, rested: false, request: value, enable, cap, rise }, gate);
       }
     }
@@ -90,7 +90,7 @@ function sweepResting(tally: ReturnType<typeof createTally>, rise: number, dwell
         for (let request = -REQUESTS; request <= REQUESTS; request++) {
           for (const enable of [1, 0]) {
             const gate = atRest(rise, dwell, direction, rest);
-            gate.step(request, enable, cap);
+            gate.run(request, enable, cap);
             const rested = rest >= dwell;
             tally.check({ value: 0, direction, rested, request, enable, cap, rise }, gate);
           }
@@ -104,8 +104,8 @@ function sweepResting(tally: ReturnType<typeof createTally>, rise: number, dwell
 function atRest(rise: number, dwell: number, direction: number, rest: number): Gate {
   const gate = createGate(rise, dwell);
   if (direction === 0) return gate;
-  gate.step(direction, 1, 1000);
-  for (let i = 0; i <= rest; i++) gate.step(0, 1, 1000);
+  gate.run(direction, 1, 1000);
+  for (let i = 0; i <= rest; i++) gate.run(0, 1, 1000);
   return gate;
 }
 
@@ -134,12 +134,12 @@ describe('the gate, over its whole integer domain', () => {
   it('finds the limits broken by a gate that rises one too fast or dwells one too short', () => {
     const tally = createTally();
     const gate = createGate(26, 6);
-    gate.step(1, 1, 1000);
-    gate.step(100, 1, 1000);
+    gate.run(1, 1, 1000);
+    gate.run(100, 1, 1000);
     const one = { value: 1, direction: 1, rested: false, request: 100, enable: 1, cap: 1000 };
     tally.check({ ...one, rise: 25 }, gate);
     const short = atRest(25, 5, 1, 5);
-    short.step(-10, 1, 1000);
+    short.run(-10, 1, 1000);
     tally.check({ ...one, value: 0, request: -10, rise: 25 }, short);
     expect(tally.wrong).toHaveLength(2);
   });
@@ -164,7 +164,7 @@ describe('requests that are no integers', () => {
     ['less than one', -0.99, 0],
   ])('%s', (_name, request, want) => {
     const gate = createGate(1000, 3);
-    gate.step(request, 1, 400);
+    gate.run(request, 1, 400);
     expect(Object.is(gate.value, want)).toBe(true);
   });
 });

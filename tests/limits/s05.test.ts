@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { Cause, S, State, V } from '../../lib/index.ts';
 import { arbitraryDrive } from './arbitrary-drive.ts';
 import { checkDrives } from './check-drives.ts';
-import { limitSuite } from './limit-suite.ts';
+import { LONG, limitSuite } from './limit-suite.ts';
 import { heedless, spoilt } from './mutants.ts';
 import { plainConstants } from './plain-constants.ts';
 import { play } from './play.ts';
@@ -38,27 +38,31 @@ limitSuite(5, {
   ],
 });
 
-it('S5 never moves with constants whose CRC does not fit, whatever arrives', () => {
-  const spot = fc.record({ index: fc.nat(V.COUNT - 1), bit: fc.nat(30) });
-  checkDrives(
-    fc.property(arbitraryDrive, spot, (drive, { index, bit }) => {
-      const { vehicle, setups, crc } = drive.constants;
-      const flipped = vehicle.map((value, i) => (i === index ? value ^ (1 << bit) : value));
-      const core = sourceCore.createController({ vehicle: flipped, setups, crc });
-      play(core, drive, {
-        after: (_inputs, { drive: commands, enable, steer, state, cause }) => {
-          expect([...commands, enable, steer]).toEqual([0, 0, 0, 0, 0, 0]);
-          expect([state, cause]).toEqual([State.FAULT, Cause.BAD_CONSTANTS]);
-        },
-        threw: (error) => expect.unreachable(String(error)),
-        offered: (_slot, _setup, _crc, accepted) => expect(accepted).toBe(0),
-      });
-    }),
-    {
-      title: 'S5 moved with bad constants',
-      where: 'tests/limits/s05.test.ts -t CRC',
-      seed: 605,
-      runs: 40,
-    },
-  );
-});
+it(
+  'S5 never moves with constants whose CRC does not fit, whatever arrives',
+  () => {
+    const spot = fc.record({ index: fc.nat(V.COUNT - 1), bit: fc.nat(30) });
+    checkDrives(
+      fc.property(arbitraryDrive, spot, (drive, { index, bit }) => {
+        const { vehicle, setups, crc } = drive.constants;
+        const flipped = vehicle.map((value, i) => (i === index ? value ^ (1 << bit) : value));
+        const core = sourceCore.createController({ vehicle: flipped, setups, crc });
+        play(core, drive, {
+          after: (_inputs, { drive: commands, enable, steer, state, cause }) => {
+            expect([...commands, enable, steer]).toEqual([0, 0, 0, 0, 0, 0]);
+            expect([state, cause]).toEqual([State.FAULT, Cause.BAD_CONSTANTS]);
+          },
+          threw: (error) => expect.unreachable(String(error)),
+          offered: (_slot, _setup, _crc, accepted) => expect(accepted).toBe(0),
+        });
+      }),
+      {
+        title: 'S5 moved with bad constants',
+        where: 'tests/limits/s05.test.ts -t CRC',
+        seed: 605,
+        runs: 40,
+      },
+    );
+  },
+  LONG,
+);

@@ -4,7 +4,7 @@ import { createStick } from '../../harness/check/stick.ts';
 import { createInputs, type Inputs, MISSING, S, V } from '../../lib/index.ts';
 import { arbitraryDrive, type Drive } from './arbitrary-drive.ts';
 import { checkDrives, REPLAYS } from './check-drives.ts';
-import { limitSuite } from './limit-suite.ts';
+import { LONG, limitSuite } from './limit-suite.ts';
 import { heedless } from './mutants.ts';
 import { createNoise } from './noise.ts';
 import { plainConstants } from './plain-constants.ts';
@@ -43,62 +43,71 @@ limitSuite(6, {
   ],
 });
 
-it('S6 takes in integers and MISSING alone: each field as it is, or as missing', () => {
-  checkDrives(
-    fc.property(arbitraryDrive, (drive) => {
-      const given = createInputs();
-      const fields = Object.keys(given) as (keyof Inputs)[];
-      play(sourceCore.createController(drive.constants), drive, {
-        before: (inputs) => {
-          Object.assign(given, inputs, { currentMa: [...inputs.currentMa] });
-        },
-        after: (inputs) => {
-          for (const name of fields) {
-            // The slot is written back as the one in force.
-            if (name === 'slot' || name === 'currentMa') continue;
-            expect([name, inputs[name] + 0]).toEqual([name, meant(name, given[name])]);
-          }
-          for (let i = 0; i < drive.constants.vehicle[V.MOTORS]!; i++) {
-            expect(inputs.currentMa[i]! + 0).toBe(meant('currentMa', given.currentMa[i]));
-          }
-        },
-        threw: fail,
-        offered: () => {},
-      });
-    }),
-    {
-      title: 'S6 took in something else',
-      where: 'tests/limits/s06.test.ts -t integers',
-      seed: 606,
-      runs: 30,
-    },
-  );
-});
+it(
+  'S6 takes in integers and MISSING alone: each field as it is, or as missing',
+  () => {
+    checkDrives(
+      fc.property(arbitraryDrive, (drive) => {
+        const given = createInputs();
+        const fields = Object.keys(given) as (keyof Inputs)[];
+        play(sourceCore.createController(drive.constants), drive, {
+          before: (inputs) => {
+            Object.assign(given, inputs, { currentMa: [...inputs.currentMa] });
+          },
+          after: (inputs) => {
+            for (const name of fields) {
+              // The slot is written back as the one in force.
+              if (name === 'slot' || name === 'currentMa') continue;
+              const want = meant(name, given[name]);
+              if (inputs[name] + 0 !== want) expect([name, inputs[name]]).toEqual([name, want]);
+            }
+            for (let i = 0; i < drive.constants.vehicle[V.MOTORS]!; i++) {
+              expectSame(inputs.currentMa[i]! + 0, meant('currentMa', given.currentMa[i]));
+            }
+          },
+          threw: fail,
+          offered: () => {},
+        });
+      }),
+      {
+        title: 'S6 took in something else',
+        where: 'tests/limits/s06.test.ts -t integers',
+        seed: 606,
+        runs: 30,
+      },
+    );
+  },
+  LONG,
+);
 
-it('S6 gives the same outputs whatever an invalid channel holds', () => {
-  let scrambled = 0;
-  checkDrives(
-    fc.property(arbitraryDrive, (drive) => {
-      const noise = createNoise(4711);
-      playTwins(drive, drive.constants, {
-        change: (inputs) => {
-          if (isValid(drive, inputs)) return;
-          scrambled++;
-          const other = [MISSING, Number.NaN, 'x', 32767, -1][noise.below(5)];
-          Object.assign(inputs, { throttleUs: other, steerUs: 1500 + noise.below(900) });
-          inputs.ageMs = noise.below(300);
-        },
-      });
-    }),
-    {
-      title: 'S6 looked at an invalid channel',
-      where: 'tests/limits/s06.test.ts -t same',
-      seed: 607,
-      runs: 100,
-    },
-  );
-  if (!REPLAYS) expect(scrambled).toBeGreaterThan(500);
-});
+it(
+  'S6 gives the same outputs whatever an invalid channel holds',
+  () => {
+    let scrambled = 0;
+    checkDrives(
+      fc.property(arbitraryDrive, (drive) => {
+        const noise = createNoise(4711);
+        playTwins(drive, drive.constants, {
+          change: (inputs) => {
+            if (isValid(drive, inputs)) return;
+            scrambled++;
+            const other = [MISSING, Number.NaN, 'x', 32767, -1][noise.below(5)];
+            Object.assign(inputs, { throttleUs: other, steerUs: 1500 + noise.below(900) });
+            inputs.ageMs = noise.below(300);
+          },
+        });
+      }),
+      {
+        title: 'S6 looked at an invalid channel',
+        where: 'tests/limits/s06.test.ts -t same',
+        seed: 607,
+        runs: 100,
+      },
+    );
+    if (!REPLAYS) expect(scrambled).toBeGreaterThan(500);
+  },
+  LONG,
+);
 
 function isValid({ constants }: Drive, { throttleUs, steerUs, ageMs }: Inputs): boolean {
   return (
@@ -115,6 +124,10 @@ function meant(name: keyof Inputs, value: unknown): number {
   const whole = typeof value === 'number' && Number.isInteger(value);
   // -0 is the integer 0.
   return whole && value >= -most - 1 && value <= most ? value + 0 : MISSING;
+}
+
+function expectSame(value: number, want: number): void {
+  if (value !== want) expect(value).toBe(want);
 }
 
 function fail(error: unknown): never {

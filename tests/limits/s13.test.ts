@@ -4,7 +4,7 @@ import { Flag, MISSING, V } from '../../lib/index.ts';
 import { withCrc } from './arbitrary-constants.ts';
 import { arbitraryDrive } from './arbitrary-drive.ts';
 import { checkDrives } from './check-drives.ts';
-import { limitSuite } from './limit-suite.ts';
+import { LONG, limitSuite } from './limit-suite.ts';
 import { heedless, spoilt } from './mutants.ts';
 import { changed, plainConstants } from './plain-constants.ts';
 import { ARM, type Leg } from './scripted.ts';
@@ -36,23 +36,27 @@ limitSuite(13, {
   ],
 });
 
-it('S13 does not look at a sensor that the vehicle does not have', () => {
-  checkDrives(
-    fc.property(arbitraryDrive, (drive) => {
-      const { vehicle, setups } = drive.constants;
-      const none = { [V.HAS_SUPPLY]: 0, [V.HAS_CURRENT]: 0, [V.HAS_GYRO]: 0 };
-      const constants = withCrc({ vehicle: changed(vehicle, none), setups, crc: 0 });
-      playTwins({ ...drive, constants }, constants, {
-        change: (inputs) => {
-          Object.assign(inputs, { batteryMv: 'flat', yawRateMradS: 9999, currentMa: undefined });
-        },
-      });
-    }),
-    {
-      title: 'S13 looked at a sensor that is not there',
-      where: 'tests/limits/s13.test.ts -t have',
-      seed: 613,
-      runs: 60,
-    },
-  );
-});
+it(
+  'S13 does not look at a sensor that the vehicle does not have',
+  () => {
+    checkDrives(
+      fc.property(arbitraryDrive, (drive) => {
+        const { vehicle, setups } = drive.constants;
+        const none = { [V.HAS_SUPPLY]: 0, [V.HAS_CURRENT]: 0, [V.HAS_GYRO]: 0 };
+        const constants = withCrc({ vehicle: changed(vehicle, none), setups, crc: 0 });
+        playTwins({ ...drive, constants }, constants, {
+          change: (inputs) => {
+            Object.assign(inputs, { batteryMv: 'flat', yawRateMradS: 9999, currentMa: undefined });
+          },
+        });
+      }),
+      {
+        title: 'S13 looked at a sensor that is not there',
+        where: 'tests/limits/s13.test.ts -t have',
+        seed: 613,
+        runs: 60,
+      },
+    );
+  },
+  LONG,
+);

@@ -4,7 +4,7 @@ import { setupCrc } from '../../harness/check/mirror.ts';
 import { Flag, S } from '../../lib/index.ts';
 import { arbitraryDrive } from './arbitrary-drive.ts';
 import { checkDrives } from './check-drives.ts';
-import { limitSuite } from './limit-suite.ts';
+import { LONG, limitSuite } from './limit-suite.ts';
 import { spoilt, wrapped } from './mutants.ts';
 import { plainConstants } from './plain-constants.ts';
 import { ARM } from './scripted.ts';
@@ -44,23 +44,27 @@ limitSuite(14, {
   ],
 });
 
-it('S14 drives on after a refused setup as if none had been offered', () => {
-  checkDrives(
-    fc.property(arbitraryDrive, (drive) => {
-      const segments = drive.segments.map(({ offer, ...segment }) => {
-        const fault = offer && (offer.fault === 'none' ? 'crc' : offer.fault);
-        return { ...segment, offer: offer && { ...offer, fault: fault! } };
-      });
-      playTwins({ ...drive, segments }, drive.constants, {
-        withoutOffers: true,
-        ignoredFlags: Flag.SETUP_REFUSED,
-      });
-    }),
-    {
-      title: 'S14 changed something for a refused setup',
-      where: 'tests/limits/s14.test.ts -t refused',
-      seed: 614,
-      runs: 60,
-    },
-  );
-});
+it(
+  'S14 drives on after a refused setup as if none had been offered',
+  () => {
+    checkDrives(
+      fc.property(arbitraryDrive, (drive) => {
+        const segments = drive.segments.map(({ offer, ...segment }) => {
+          const fault = offer && (offer.fault === 'none' ? 'crc' : offer.fault);
+          return { ...segment, offer: offer && { ...offer, fault: fault! } };
+        });
+        playTwins({ ...drive, segments }, drive.constants, {
+          withoutOffers: true,
+          ignoredFlags: Flag.SETUP_REFUSED,
+        });
+      }),
+      {
+        title: 'S14 changed something for a refused setup',
+        where: 'tests/limits/s14.test.ts -t refused',
+        seed: 614,
+        runs: 60,
+      },
+    );
+  },
+  LONG,
+);

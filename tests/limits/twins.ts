@@ -1,5 +1,11 @@
 import { expect } from 'vitest';
-import { type Constants, createInputs, createOutputs, type Inputs } from '../../lib/index.ts';
+import {
+  type Constants,
+  createInputs,
+  createOutputs,
+  type Inputs,
+  type Outputs,
+} from '../../lib/index.ts';
 import type { Drive } from './arbitrary-drive.ts';
 import { play } from './play.ts';
 import { sourceCore } from './source-core.ts';
@@ -27,6 +33,7 @@ export function playTwins(drive: Drive, constants: Constants, twin: Twin): void 
     },
     after(_given, own) {
       second.step(inputs, outputs);
+      if (same(outputs, own, kept)) return;
       const other = { ...outputs, flags: outputs.flags & kept };
       expect(other).toEqual({ ...own, flags: own.flags & kept });
     },
@@ -37,4 +44,21 @@ export function playTwins(drive: Drive, constants: Constants, twin: Twin): void 
       if (!twin.withoutOffers) second.offerSetup(slot as number, setup as number[], crc);
     },
   });
+}
+
+/** The quick way to tell that there is nothing to tell. */
+function same(a: Outputs, b: Outputs, kept: number): boolean {
+  return (
+    a.drive.every((command, i) => Object.is(command, b.drive[i])) &&
+    Object.is(a.steer, b.steer) &&
+    Object.is(a.throttle, b.throttle) &&
+    Object.is(a.demand, b.demand) &&
+    Object.is(a.cut, b.cut) &&
+    Object.is(a.limit, b.limit) &&
+    a.enable === b.enable &&
+    a.state === b.state &&
+    a.cause === b.cause &&
+    a.slot === b.slot &&
+    (a.flags & kept) === (b.flags & kept)
+  );
 }
