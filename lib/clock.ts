@@ -12,11 +12,11 @@ export interface Clock {
   /** Time that forbids, ms; a nominal tick on an odd clock, at most the gap time. */
   stop: number;
   /** Cause.TICK_GAP or Cause.CLOCK_STUCK in a tick where time is lost, else Cause.NONE. */
-  cause: number;
+  fault: number;
   /** 1 if this tick's time stamp was missing, repeated or ran backwards. */
   odd: number;
   /** @param timeMs this tick's time stamp, 32-bit ms, or MISSING */
-  step(timeMs: number): void;
+  run(timeMs: number): void;
 }
 
 /**
@@ -24,33 +24,33 @@ export interface Clock {
  * @param gapMs longer than this between ticks, or on an odd clock, is a loss of signal, ms
  */
 export function createClock(tickMs: number, gapMs: number): Clock {
+  const most = 2 * tickMs;
   let last = 0;
   let started = 0;
   let stuck = 0;
-  const clock = { rise: 0, stop: tickMs, cause: Cause.NONE as number, odd: 0, step: step };
+  const clock = { rise: 0, stop: tickMs, fault: Cause.NONE as number, odd: 0, run: run };
 
-  function step(timeMs: number): void {
+  function run(timeMs: number): void {
     // The difference of two 32-bit counts stays right across their wrap.
     const elapsed = started === 0 || timeMs === MISSING ? 0 : (timeMs - last) | 0;
     if (timeMs !== MISSING) last = timeMs;
-    clock.cause = Cause.NONE;
-    if (elapsed <= 0) {
-      clock.odd = started;
-      clock.rise = 0;
-      clock.stop = tickMs;
-      stuck = stuck > gapMs ? stuck : stuck + tickMs;
-      if (stuck > gapMs) clock.cause = Cause.CLOCK_STUCK;
+    const self = clock;
+    let cause: number = Cause.NONE;
+    if (elapsed > 0) {
+      stuck = 0;
+      if (elapsed > gapMs) cause = Cause.TICK_GAP;
+      self.odd = 0;
+      self.rise = elapsed > most ? most : elapsed;
+      self.stop = elapsed > gapMs ? gapMs : elapsed;
+    } else {
+      if (stuck <= gapMs) stuck += tickMs;
+      if (stuck > gapMs) cause = Cause.CLOCK_STUCK;
+      self.odd = started;
+      self.rise = 0;
+      self.stop = tickMs;
       started = 1;
-      return;
     }
-    clock.odd = 0;
-    stuck = 0;
-    clock.rise = elapsed > 2 * tickMs ? 2 * tickMs : elapsed;
-    clock.stop = elapsed;
-    if (elapsed > gapMs) {
-      clock.stop = gapMs;
-      clock.cause = Cause.TICK_GAP;
-    }
+    self.fault = cause;
   }
 
   return clock;

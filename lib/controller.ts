@@ -1,13 +1,11 @@
 import { type Clock, createClock } from './clock.ts';
 import { Cause, Flag, Layout, State } from './codes.ts';
-import { type Constants, S, V } from './constants.ts';
-import { crc32Words, createCrcTable } from './crc32.ts';
+import { type Constants, FORMAT, S, V } from './constants.ts';
+import { constantsCrc } from './crc32.ts';
 import { createGate, type Gate } from './gate.ts';
-import { int16, int32 } from './integer.ts';
-import { checkConstants, checkSetup } from './loader.ts';
 import { createProtection, type Protection } from './protection.ts';
 import { type Axis, createAxis } from './shaping.ts';
-import { type Inputs, MISSING, type Outputs, rest } from './signals.ts';
+import { createInputs, type Inputs, MISSING, type Outputs, rest } from './signals.ts';
 import { createSlew, type Slew } from './slew.ts';
 import { createSlots, type Slots } from './slots.ts';
 import { createSplit, type Split } from './split.ts';
@@ -15,64 +13,57 @@ import { createSteering, type Steering } from './steering.ts';
 import { createSupervisor, type Supervisor } from './supervisor.ts';
 
 /** The control core of one vehicle. Nothing in it throws and nothing in `step` allocates. */
-export interface Controller {
+export interface Core {
   /**
    * One tick: reads `inputs`, whatever they hold, and fills `outputs`. What was consumed of each
    * input is written back to it.
    */
   step(inputs: Inputs, outputs: Outputs): void;
   /**
-   * Offers a setup to a slot on board. It is loaded only if it is whole and may be driven with on
-   * this vehicle; if its slot is in force, the core fades to it.
-   *
-   * @param slot from 0
-   * @param setup S.COUNT integers; copied
-   * @param crc CRC-32 over them, signed 32-bit
-   * @returns 1 if it was loaded, 0 if it was refused and nothing changed
+   * Puts a setup into a slot on board; if the slot is in force, the core fades to it. The setup is
+   * not checked here: see `createController` in loader.ts.
    */
-  offerSetup(slot: number, setup: number[], crc: number): number;
+  put(slot: number, setup: number[]): void;
+  /** Bits of Flag that go out with every tick. */
+  notice: number;
 }
 
 /**
- * Builds a controller. With constants that fail the loader's check it stays in State.FAULT with
- * Cause.BAD_CONSTANTS and neutral outputs for good.
+ * Builds a core. With constants that are not the ones the laptop baked, by their CRC, it stays in
+ * State.FAULT with Cause.BAD_CONSTANTS and neutral outputs for good.
  *
  * @param constants baked on the laptop; copied where they can change
  */
-export function createController(constants: Constants): Controller {
-  const table = createCrcTable();
-  if (!checkConstants(table, constants)) return { step: refuse, offerSetup: refuseSetup };
-  const core = createCore(constants);
-  loadStages(core);
-  let refused = 0;
+export function createCore(constants: Constants): Core {
+  if (!isWhole(constants)) return { step: refuse, put: refuse, notice: 0 };
+  const stages = createStages(constants);
+  loadStages(stages);
+  const core = { step: step, put: stages.slots.put, notice: 0 };
 
   function step(inputs: Inputs, outputs: Outputs): void {
-    runTick(core, inputs, outputs);
-    outputs.flags |= refused;
+    takeIn(inputs, stages.current, stages.motors);
+    decide(stages, inputs);
+    act(stages, inputs, outputs, core.notice);
   }
 
-  function offerSetup(slot: number, setup: number[], crc: number): number {
-    const fits =
-      int16(slot) === slot &&
-      slot >= 0 &&
-      slot < constants.setups.length &&
-      checkSetup(constants.vehicle, setup) &&
-      crc32Words(table, setup, 0, S.COUNT, 0) === crc;
-    refused = fits ? 0 : Flag.SETUP_REFUSED;
-    if (fits) core.slots.put(slot, setup);
-    return fits ? 1 : 0;
-  }
-
-  return { step: step, offerSetup: offerSetup };
+  return core;
 }
 
-interface Core {
+/** What a core without trustworthy constants does. */
+export function refuse(_inputs: unknown, outputs: unknown): void {
+  const out = outputs as Outputs;
+  rest(out);
+  out.state = State.FAULT;
+  out.cause = Cause.BAD_CONSTANTS;
+}
+
+interface Stages {
   motors: number;
   pivots: boolean;
   speedLag: number;
   clock: Clock;
   slots: Slots;
-  throttle: Axis;
+  pedal: Axis;
   wheel: Axis;
   steering: Steering;
   supervisor: Supervisor;
@@ -80,14 +71,18 @@ interface Core {
   protection: Protection;
   slew: Slew;
   gates: Gate[];
-  drive: number[];
-  noCurrents: number[];
+  /** What left the gates in the last tick. */
+  passed: number[];
+  /** What was consumed of the currents. */
+  current: number[];
   still: number;
   speed: number;
   internal: number;
+  /** Steering command on its way from `decide` to `act`, permille. */
+  turned: number;
 }
 
-function createCore(constants: Constants): Core {
+function createStages(constants: Constants): Stages {
   const vehicle = constants.vehicle;
   const gates: Gate[] = [];
   for (let i = 0; i < vehicle[V.MOTORS]; i++) {
@@ -99,7 +94,7 @@ function createCore(constants: Constants): Core {
     speedLag: vehicle[V.SPEED_LAG_MS],
     clock: createClock(vehicle[V.TICK_MS], vehicle[V.GAP_MS]),
     slots: createSlots(constants.setups),
-    throttle: createAxis(vehicle, V.THROTTLE_LOW_US, S.THROTTLE_DEAD_BAND),
+    pedal: createAxis(vehicle, V.THROTTLE_LOW_US, S.THROTTLE_DEAD_BAND),
     wheel: createAxis(vehicle, V.STEER_LOW_US, S.STEER_DEAD_BAND),
     steering: createSteering(),
     supervisor: createSupervisor(),
@@ -107,150 +102,201 @@ function createCore(constants: Constants): Core {
     protection: createProtection(vehicle),
     slew: createSlew(vehicle[V.MOTORS]),
     gates: gates,
-    drive: [0, 0, 0, 0],
-    noCurrents: [MISSING, MISSING, MISSING, MISSING],
+    passed: [0, 0, 0, 0],
+    current: createInputs().currentMa,
     still: 1,
     speed: 0,
     internal: Cause.NONE,
+    turned: 0,
   };
 }
 
-function loadStages(core: Core): void {
-  const setup = core.slots.active;
-  core.throttle.load(setup);
-  core.wheel.load(setup);
-  core.steering.load(setup);
-  core.supervisor.load(setup);
-  core.split.load(setup);
-  core.slew.load(setup);
+function loadStages(stages: Stages): void {
+  const setup = stages.slots.active;
+  stages.pedal.load(setup);
+  stages.wheel.load(setup);
+  stages.steering.load(setup);
+  stages.supervisor.load(setup);
+  stages.split.load(setup);
+  stages.slew.load(setup);
 }
 
-/** The order of the tick. Yaw assist belongs before the split, traction before protection. */
-function runTick(core: Core, inputs: Inputs, outputs: Outputs): void {
-  const clock = core.clock;
-  const supervisor = core.supervisor;
-  const protection = core.protection;
-  takeIn(inputs, core.motors, core.noCurrents);
-  clock.step(inputs.timeMs);
-  if (core.slots.step(inputs.slot, clock.rise) === 1) loadStages(core);
-  inputs.slot = core.slots.slot;
-
-  const valid = shape(core, inputs);
-  const neutral = core.throttle.neutral & (core.pivots ? centred(core) : 1);
-  const fault = core.internal !== Cause.NONE ? core.internal : protection.cause;
-  supervisor.step(
-    valid,
-    inputs.ageMs,
-    neutral,
-    clock.cause,
-    fault,
-    core.still,
-    clock.rise,
-    clock.stop,
-  );
-  core.steering.step(core.wheel.value, supervisor.lost, core.speed, clock.rise);
-  const armed = supervisor.state === State.READY || supervisor.state === State.DRIVING;
-  const demand = armed ? core.throttle.value : 0;
-
-  const cap = inputs.guest === 0 ? 1000 : core.slots.active[S.GUEST_CAP];
-  core.split.step(demand, core.steering.value, cap);
-  const goal = core.split.goal;
-  protection.step(goal, core.drive, inputs.batteryMv, inputs.currentMa, clock.rise, clock.stop);
-  core.slew.step(goal, clock.rise, clock.stop, !armed ? 2 : protection.flags !== 0 ? 1 : 0);
-  const enable = armed || supervisor.state === State.STOPPING ? 1 : 0;
-  passGates(core, enable, cap | 0, clock.stop);
-  writeOutputs(core, inputs, outputs, demand, enable);
-}
-
-/** Leaves integers or MISSING in every input; `spare` stands in for a list that is none. */
-function takeIn(inputs: Inputs, motors: number, spare: number[]): void {
-  inputs.timeMs = int32(inputs.timeMs);
-  inputs.throttleUs = int16(inputs.throttleUs);
-  inputs.steerUs = int16(inputs.steerUs);
-  inputs.ageMs = int16(inputs.ageMs);
-  inputs.slot = int16(inputs.slot);
-  inputs.guest = inputs.guest === 0 ? 0 : 1;
-  inputs.batteryMv = int16(inputs.batteryMv);
-  inputs.yawRateMradS = int16(inputs.yawRateMradS);
-  if (typeof inputs.currentMa !== 'object' || inputs.currentMa === null) {
-    for (let i = 0; i < motors; i++) spare[i] = MISSING;
-    inputs.currentMa = spare;
+/** Leaves an integer of 16 bits (time: 32) or MISSING in every input, and so in `current`. */
+function takeIn(inputs: Inputs, current: number[], motors: number): void {
+  const list = inputs.currentMa;
+  try {
+    check(inputs, current, motors, MISSING);
+  } catch (_) {
+    // Of a few kinds of value a bit operator makes an exception.
+    keepNumbers(inputs, list, current);
+    check(inputs, current, motors, MISSING);
   }
-  for (let i = 0; i < motors; i++) inputs.currentMa[i] = int16(inputs.currentMa[i]);
+}
+
+/** Of anything but such an integer the bit operators make a number that is not that value. */
+function check(inputs: Inputs, current: number[], motors: number, none: number): void {
+  let value = inputs.timeMs;
+  if ((value | 0) !== value) inputs.timeMs = none;
+  value = inputs.throttleUs;
+  if ((value << 16) >> 16 !== value) inputs.throttleUs = none;
+  value = inputs.steerUs;
+  if ((value << 16) >> 16 !== value) inputs.steerUs = none;
+  value = inputs.ageMs;
+  if ((value << 16) >> 16 !== value) inputs.ageMs = none;
+  value = inputs.slot;
+  if ((value << 16) >> 16 !== value) inputs.slot = none;
+  value = inputs.batteryMv;
+  if ((value << 16) >> 16 !== value) inputs.batteryMv = none;
+  value = inputs.yawRateMradS;
+  if ((value << 16) >> 16 !== value) inputs.yawRateMradS = none;
+  if (inputs.guest !== 0) inputs.guest = 1;
+  const list = inputs.currentMa;
+  for (let i = 0; i < motors; i++) {
+    const ma = list[i];
+    const whole = (ma << 16) >> 16;
+    current[i] = whole;
+    if (whole !== ma) {
+      current[i] = none;
+      // Not into the list: it may be anything.
+      inputs.currentMa = current;
+    }
+  }
+}
+
+/** @param list the currents as they arrived: `check` may have put its own list in their place */
+function keepNumbers(inputs: Inputs, list: unknown, current: number[]): void {
+  const readable = typeof list === 'object' && list !== null;
+  inputs.timeMs = number(inputs.timeMs);
+  inputs.throttleUs = number(inputs.throttleUs);
+  inputs.steerUs = number(inputs.steerUs);
+  inputs.ageMs = number(inputs.ageMs);
+  inputs.slot = number(inputs.slot);
+  inputs.batteryMv = number(inputs.batteryMv);
+  inputs.yawRateMradS = number(inputs.yawRateMradS);
+  for (let i = 0; i < 4; i++) {
+    current[i] = readable ? number((list as unknown[])[i]) : MISSING;
+  }
+  inputs.currentMa = current;
+}
+
+function number(value: unknown): number {
+  return typeof value === 'number' ? value : MISSING;
+}
+
+/** First half of a tick: what is wanted, and whether it may be. */
+function decide(stages: Stages, inputs: Inputs): void {
+  const clock = stages.clock;
+  const slots = stages.slots;
+  const supervisor = stages.supervisor;
+  const throttle = stages.pedal;
+  const wheel = stages.wheel;
+  clock.run(inputs.timeMs);
+  const rise = clock.rise;
+  const stop = clock.stop;
+  if (slots.run(inputs.slot, rise) === 1) loadStages(stages);
+  inputs.slot = slots.chosen;
+
+  const before = supervisor.phase;
+  const us = inputs.throttleUs;
+  const steerUs = inputs.steerUs;
+  const age = inputs.ageMs;
+  let valid = 0;
+  if (
+    us >= throttle.least &&
+    us <= throttle.greatest &&
+    steerUs >= wheel.least &&
+    steerUs <= wheel.greatest &&
+    age >= 0
+  ) {
+    valid = 1;
+    // While nothing may move, no old command may live on in a low-pass until it may.
+    const loose = before === State.READY || before === State.DRIVING ? 0 : 1;
+    throttle.run(us, rise, stop, loose);
+    wheel.run(steerUs, rise, rise, loose);
+  }
+  const neutral = throttle.neutral & (stages.pivots ? centred(stages) : 1);
+  const internal = stages.internal;
+  const fault = internal !== Cause.NONE ? internal : stages.protection.fault;
+  supervisor.run(valid, age, neutral, clock.fault, fault, stages.still, rise, stop);
+  stages.turned = stages.steering.run(wheel.value, supervisor.lost, stages.speed, rise);
 }
 
 /** 1 if neither the wheel nor what is left of its last command turns the tracks. */
-function centred(core: Core): number {
-  return core.steering.value === 0 ? core.wheel.neutral : 0;
+function centred(stages: Stages): number {
+  return stages.turned === 0 ? stages.wheel.neutral : 0;
 }
 
-/** Shapes both sticks if both pulses are valid; else what was shaped last stays. */
-function shape(core: Core, inputs: Inputs): number {
-  const valid =
-    core.throttle.valid(inputs.throttleUs) &
-    core.wheel.valid(inputs.steerUs) &
-    (inputs.ageMs >= 0 ? 1 : 0);
-  if (valid === 1) {
-    const rise = core.clock.rise;
-    // While nothing may move, no old command may live on in a low-pass until it may.
-    const state = core.supervisor.state;
-    const loose = state === State.READY || state === State.DRIVING ? 0 : 1;
-    core.throttle.step(inputs.throttleUs, rise, core.clock.stop, loose);
-    core.wheel.step(inputs.steerUs, rise, rise, loose);
-  }
-  return valid;
+/** Second half: the motors. Yaw assist belongs before the split, traction before protection. */
+function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): void {
+  const clock = stages.clock;
+  const supervisor = stages.supervisor;
+  const split = stages.split;
+  const slew = stages.slew;
+  const protection = stages.protection;
+  const drive = stages.passed;
+  const stop = clock.stop;
+  const state = supervisor.phase;
+  const steer = stages.turned;
+  const guest = inputs.guest;
+  const throttle = stages.pedal.value;
+  const armed = state === State.READY || state === State.DRIVING;
+  const demand = armed ? throttle : 0;
+  const cap = guest === 0 ? 1000 : stages.slots.active[S.GUEST_CAP] | 0;
+  split.run(demand, steer, cap);
+  const goal = split.goal;
+  let flags = protection.run(goal, drive, inputs.batteryMv, stages.current, clock.rise, stop);
+  slew.run(goal, clock.rise, stop, !armed ? 2 : flags !== 0 ? 1 : 0);
+  const enable = armed || state === State.STOPPING ? 1 : 0;
+  passGates(stages, outputs.drive, enable, cap, stop);
+
+  flags |= notice;
+  if (supervisor.holding === 1) flags |= Flag.HOLDING;
+  if (guest !== 0) flags |= Flag.GUEST;
+  if (stages.slots.fading === 1) flags |= Flag.FADING;
+  if (clock.odd === 1) flags |= Flag.CLOCK_ODD;
+  outputs.enable = enable;
+  outputs.steer = steer | 0;
+  outputs.state = state;
+  outputs.cause = supervisor.reason;
+  outputs.flags = flags;
+  outputs.slot = inputs.slot;
+  outputs.throttle = throttle;
+  outputs.demand = demand;
+  outputs.cut = split.cut;
+  outputs.limit = protection.left;
 }
 
-function passGates(core: Core, enable: number, cap: number, stop: number): void {
-  const now = core.slew.now;
-  core.still = 1;
-  for (let i = 0; i < core.motors; i++) {
-    const gate = core.gates[i];
-    gate.step(now[i], enable, cap);
-    core.slew.settle(i, gate.value);
-    core.drive[i] = gate.value;
-    if (gate.value !== 0) core.still = 0;
+function passGates(stages: Stages, out: number[], enable: number, cap: number, stop: number): void {
+  const drive = stages.passed;
+  const gates = stages.gates;
+  const motors = stages.motors;
+  const slew = stages.slew;
+  const now = slew.now;
+  let still = 1;
+  for (let i = 0; i < motors; i++) {
+    const wanted = now[i];
+    const passed = gates[i].run(wanted, enable, cap);
+    if (passed !== 0) still = 0;
+    // The gate cuts fractions off; where it held back more, the slew stage must know.
+    if (wanted >= passed + 1 || wanted <= passed - 1) slew.settle(i, passed);
+    drive[i] = passed;
+    out[i] = passed;
   }
+  stages.still = still;
   // In pairs, so that the mirrored vehicle's sum is the same to the last bit.
   const sum = now[0] + now[1] + (now[2] + now[3]);
   // A first-order guess from the commands; back-EMF does better where currents are measured.
-  const mean = (sum < 0 ? 0 - sum : sum) / core.motors;
-  core.speed += ((mean - core.speed) * stop) / (core.speedLag + stop);
-  if (sum - sum !== 0) core.internal = Cause.INTERNAL;
+  const speed = stages.speed;
+  const mean = (sum < 0 ? 0 - sum : sum) / motors;
+  stages.speed = speed + ((mean - speed) * stop) / (stages.speedLag + stop);
+  if (sum - sum !== 0) stages.internal = Cause.INTERNAL;
 }
 
-function writeOutputs(
-  core: Core,
-  inputs: Inputs,
-  outputs: Outputs,
-  demand: number,
-  enable: number,
-): void {
-  const supervisor = core.supervisor;
-  for (let i = 0; i < core.motors; i++) outputs.drive[i] = core.drive[i];
-  outputs.enable = enable;
-  outputs.steer = core.steering.value | 0;
-  outputs.state = supervisor.state;
-  outputs.cause = supervisor.cause;
-  outputs.flags =
-    core.protection.flags |
-    (supervisor.holding === 1 ? Flag.HOLDING : 0) |
-    (inputs.guest === 1 ? Flag.GUEST : 0) |
-    (core.slots.fading === 1 ? Flag.FADING : 0) |
-    (core.clock.odd === 1 ? Flag.CLOCK_ODD : 0);
-  outputs.slot = core.slots.slot;
-  outputs.throttle = core.throttle.value;
-  outputs.demand = demand;
-  outputs.cut = core.split.cut;
-  outputs.limit = core.protection.limit;
-}
-
-function refuse(_inputs: Inputs, outputs: Outputs): void {
-  rest(outputs);
-  outputs.state = State.FAULT;
-  outputs.cause = Cause.BAD_CONSTANTS;
-}
-
-function refuseSetup(): number {
-  return 0;
+/** Whether these are constants of this format as the laptop baked them. Never throws. */
+function isWhole(constants: Constants): boolean {
+  try {
+    return constants.vehicle[V.FORMAT] === FORMAT && constantsCrc(constants) === constants.crc;
+  } catch (_) {
+    return false;
+  }
 }

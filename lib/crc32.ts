@@ -41,12 +41,21 @@ export function createCrcTable(): number[] {
   return table;
 }
 
-/** CRC-32 over the vehicle's constants and each setup's, in that order; signed 32-bit. */
+/**
+ * CRC-32 over the vehicle's constants and each setup's, in that order; signed 32-bit. Bit by bit:
+ * it runs once, and a table would cost the bare core more than it saves.
+ */
 export function constantsCrc(constants: Constants): number {
-  const table = createCrcTable();
-  let crc = crc32Words(table, constants.vehicle, 0, constants.vehicle.length, 0);
-  for (let i = 0; i < constants.setups.length; i++) {
-    crc = crc32Words(table, constants.setups[i], 0, constants.setups[i].length, crc);
+  let crc = crcBits(constants.vehicle, ~0);
+  for (let i = 0; i < constants.setups.length; i++) crc = crcBits(constants.setups[i], crc);
+  return ~crc;
+}
+
+function crcBits(words: number[], before: number): number {
+  let c = before;
+  for (let i = 0; i < words.length; i++) {
+    c ^= words[i];
+    for (let bit = 0; bit < 32; bit++) c = (c & 1) === 0 ? c >>> 1 : (c >>> 1) ^ 0xedb88320;
   }
-  return crc;
+  return c;
 }

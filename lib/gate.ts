@@ -10,8 +10,9 @@ export interface Gate {
    * @param request wanted command, permille; any number, cut to an integer towards zero
    * @param enable 1 = may drive; anything else = 0 at once
    * @param cap greatest magnitude, permille, an integer from 0 to 1000
+   * @returns the command that leaves
    */
-  step(request: number, enable: number, cap: number): void;
+  run(request: number, enable: number, cap: number): number;
 }
 
 /**
@@ -21,27 +22,27 @@ export interface Gate {
 export function createGate(rise: number, dwell: number): Gate {
   let direction = 0;
   let rest = dwell;
-  const gate = { value: 0, step: step };
+  const gate = { value: 0, run: run };
 
-  function step(request: number, enable: number, cap: number): void {
+  function run(request: number, enable: number, cap: number): number {
     // Compared before it is cut to 32 bits: a huge request must not wrap round to the other sign.
     let wanted = request > cap ? cap : request < 0 - cap ? 0 - cap : request | 0;
     if (enable !== 1) wanted = 0;
-    const sign = wanted > 0 ? 1 : wanted < 0 ? 0 - 1 : 0;
-    if (gate.value !== 0) {
-      if (sign !== direction) wanted = 0;
+    const self = gate;
+    const now = self.value;
+    if (now !== 0) {
+      if (wanted > 0 !== now > 0) wanted = 0;
       rest = 0;
-    } else {
-      if (rest < dwell) {
-        rest = rest + 1;
-        if (sign !== direction) wanted = 0;
-      }
-      if (wanted !== 0) direction = sign;
+      direction = now;
+    } else if (rest < dwell) {
+      rest = rest + 1;
+      if (wanted > 0 !== direction > 0) wanted = 0;
     }
-    const magnitude = wanted < 0 ? 0 - wanted : wanted;
-    const most = (gate.value < 0 ? 0 - gate.value : gate.value) + rise;
-    if (magnitude > most) wanted = wanted < 0 ? 0 - most : most;
-    gate.value = wanted;
+    // What is still wanted here points the way the motor turns, or the motor is at zero.
+    if (wanted > now + rise && wanted > 0) wanted = now + rise;
+    else if (wanted < now - rise && wanted < 0) wanted = now - rise;
+    self.value = wanted;
+    return wanted;
   }
 
   return gate;

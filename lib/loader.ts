@@ -1,8 +1,57 @@
-import { Layout } from './codes.ts';
+import { Flag, Layout } from './codes.ts';
 import { type Constants, FORMAT, S, STEER_HOLD, TABLE_POINTS, V } from './constants.ts';
-import { crc32Words } from './crc32.ts';
-import { int32 } from './integer.ts';
+import { createCore, refuse } from './controller.ts';
+import { crc32Words, createCrcTable } from './crc32.ts';
 import { SETUP_LIMITS, VEHICLE_LIMITS } from './limits.ts';
+import { HEAT_STEP_MS } from './motor-guard.ts';
+import type { Inputs, Outputs } from './signals.ts';
+
+/** A core that trusts no constants unchecked, and takes new setups. */
+export interface Controller {
+  /** As `Core.step`. */
+  step(inputs: Inputs, outputs: Outputs): void;
+  /**
+   * Offers a setup to a slot on board. It is loaded only if it is whole and may be driven with on
+   * this vehicle; if its slot is in force, the core fades to it.
+   *
+   * @param slot from 0
+   * @param setup S.COUNT integers; copied
+   * @param crc CRC-32 over them, signed 32-bit
+   * @returns 1 if it was loaded, 0 if it was refused and nothing changed
+   */
+  offerSetup(slot: number, setup: number[], crc: number): number;
+}
+
+/**
+ * Builds a controller. With constants that fail the check it stays in State.FAULT with
+ * Cause.BAD_CONSTANTS and neutral outputs for good.
+ *
+ * @param constants baked on the laptop; copied where they can change
+ */
+export function createController(constants: Constants): Controller {
+  const table = createCrcTable();
+  if (!checkConstants(table, constants)) return { step: refuse, offerSetup: refuseSetup };
+  const core = createCore(constants);
+  const slots = constants.setups.length;
+
+  function offerSetup(slot: number, setup: number[], crc: number): number {
+    const fits =
+      isWhole(slot) &&
+      slot >= 0 &&
+      slot < slots &&
+      checkSetup(constants.vehicle, setup) &&
+      crc32Words(table, setup, 0, S.COUNT, 0) === crc;
+    core.notice = fits ? 0 : Flag.SETUP_REFUSED;
+    if (fits) core.put(slot, setup);
+    return fits ? 1 : 0;
+  }
+
+  return { step: core.step, offerSetup: offerSetup };
+}
+
+function refuseSetup(): number {
+  return 0;
+}
 
 /**
  * Whether constants may be driven with: CRC, format, every value an integer inside its limits, and
@@ -41,6 +90,7 @@ export function checkSetup(vehicle: number[], setup: number[]): boolean {
 
 function vehicleAgrees(k: number[]): boolean {
   const motors = k[V.LAYOUT] === Layout.SINGLE ? 1 : k[V.LAYOUT] === Layout.TWO_PAIRS ? 4 : 2;
+  const longest = HEAT_STEP_MS + k[V.GAP_MS];
   return (
     k[V.FORMAT] === FORMAT &&
     k[V.MOTORS] === motors &&
@@ -56,9 +106,9 @@ function vehicleAgrees(k: number[]): boolean {
     k[V.HEAT_WARN_K] < k[V.HEAT_LIMIT_K] &&
     k[V.HEAT_START_K] < k[V.HEAT_WARN_K] &&
     // The longest step of the heat model must stay shorter than its time constants.
-    (k[V.WINDING_MJ_K] === 0 || k[V.WINDING_MW_K] * k[V.GAP_MS] < k[V.WINDING_MJ_K] * 1000) &&
+    (k[V.WINDING_MJ_K] === 0 || k[V.WINDING_MW_K] * longest < k[V.WINDING_MJ_K] * 1000) &&
     (k[V.HOUSING_MJ_K] === 0 ||
-      (k[V.WINDING_MW_K] + k[V.HOUSING_MW_K]) * k[V.GAP_MS] < k[V.HOUSING_MJ_K] * 1000)
+      (k[V.WINDING_MW_K] + k[V.HOUSING_MW_K]) * longest < k[V.HOUSING_MJ_K] * 1000)
   );
 }
 
@@ -68,7 +118,7 @@ function inLimits(values: number[], limits: number[], count: number): boolean {
   for (let i = 0; i < count; i++) {
     const value = values[i];
     const tabled = 2 * i >= limits.length;
-    if (value !== int32(value)) return false;
+    if (!isWhole(value)) return false;
     if (value < (tabled ? 0 : limits[2 * i]) || value > (tabled ? 20000 : limits[2 * i + 1])) {
       return false;
     }
@@ -78,4 +128,8 @@ function inLimits(values: number[], limits: number[], count: number): boolean {
 
 function isList(value: unknown): boolean {
   return typeof value === 'object' && value !== null && (value as number[]).length > 0;
+}
+
+function isWhole(value: unknown): boolean {
+  return typeof value === 'number' && value === (value | 0);
 }

@@ -1,6 +1,7 @@
 import { Cause, Flag } from './codes.ts';
 import { V } from './constants.ts';
-import { createMotorGuard, type MotorGuard } from './motor-guard.ts';
+import { greatest } from './greatest.ts';
+import { createMotorGuard } from './motor-guard.ts';
 import { createSupplyGuard } from './supply-guard.ts';
 
 /**
@@ -9,11 +10,9 @@ import { createSupplyGuard } from './supply-guard.ts';
  */
 export interface Protection {
   /** What is left of the commands, permille, 0 to 1000, not rounded. */
-  limit: number;
+  left: number;
   /** The fault present now, or Cause.NONE. */
-  cause: number;
-  /** Bits of Flag: what lowers the drive. */
-  flags: number;
+  fault: number;
   /**
    * @param goal command of each motor, permille; lowered in place
    * @param last command of each motor in the last tick, permille
@@ -21,68 +20,57 @@ export interface Protection {
    * @param currentMa current of each motor, mA, or MISSING
    * @param rise time that permits, ms
    * @param stop time that forbids, ms
+   * @returns bits of Flag: what lowers the drive
    */
-  step(
+  run(
     goal: number[],
     last: number[],
     batteryMv: number,
     currentMa: number[],
     rise: number,
     stop: number,
-  ): void;
+  ): number;
 }
 
 /** @param vehicle constants of the vehicle */
 export function createProtection(vehicle: number[]): Protection {
   const count = vehicle[V.MOTORS];
+  const blindCap = vehicle[V.BLIND_CAP];
   const supply = createSupplyGuard(vehicle);
-  const motors: MotorGuard[] = [];
-  for (let i = 0; i < count; i++) motors.push(createMotorGuard(vehicle));
-  const self = { limit: 1000, cause: Cause.NONE as number, flags: 0, step: step };
+  const motors = createMotorGuard(vehicle);
+  const protection = { left: 1000, fault: Cause.NONE as number, run: run };
 
-  function step(
+  function run(
     goal: number[],
     last: number[],
     batteryMv: number,
     currentMa: number[],
     rise: number,
     stop: number,
-  ): void {
-    supply.step(batteryMv, rise, stop);
-    let limit = supply.limit;
-    let flags = supply.derating < 1000 ? Flag.SUPPLY_LIMIT : 0;
-    let cause = supply.cause;
-    let lost = supply.lost;
-    let most = 0;
-    for (let i = 0; i < count; i++) {
-      const motor = motors[i];
-      motor.step(currentMa[i], last[i], goal[i], supply.voltage, stop);
-      if (motor.heat < 1000) flags |= Flag.HEAT_LIMIT;
-      if (motor.heat < limit) limit = motor.heat;
-      if (motor.cause > cause) cause = motor.cause;
-      lost |= motor.lost;
-      const a = goal[i] < 0 ? 0 - goal[i] : goal[i];
-      if (a > most) most = a;
-      const b = last[i] < 0 ? 0 - last[i] : last[i];
-      // A command that is too high already falls at the stop rate, wherever its goal lies.
-      if (b > motor.ceiling) flags |= Flag.CURRENT_LIMIT;
-      const left = a > 0 ? (motor.ceiling * 1000) / a : 1000;
-      if (left < limit && (b === 0 || goal[i] > 0 === last[i] > 0)) {
-        limit = left;
-        flags |= Flag.CURRENT_LIMIT;
-      }
+  ): number {
+    const cells = supply;
+    cells.run(batteryMv, rise, stop);
+    let limit = cells.left;
+    const left = motors.run(currentMa, last, goal, cells.voltage, stop);
+    if (left < limit) limit = left;
+    let flags = motors.flags;
+    if (cells.derating < 1000) flags |= Flag.SUPPLY_LIMIT;
+    if (cells.lost === 1) flags |= Flag.SENSOR_LOST;
+    if ((flags & Flag.SENSOR_LOST) !== 0) limit = blinded(goal, limit);
+    if (limit < 1000) {
+      for (let i = 0; i < count; i++) goal[i] = (goal[i] * limit) / 1000;
     }
-    if (lost !== 0) {
-      flags |= Flag.SENSOR_LOST;
-      if (most * limit > vehicle[V.BLIND_CAP] * 1000) {
-        limit = (vehicle[V.BLIND_CAP] * 1000) / most;
-      }
-    }
-    for (let i = 0; i < count; i++) goal[i] = (goal[i] * limit) / 1000;
-    self.limit = limit;
-    self.cause = cause;
-    self.flags = flags;
+    const self = protection;
+    self.left = limit;
+    self.fault = motors.fault > cells.fault ? motors.fault : cells.fault;
+    return flags;
   }
 
-  return self;
+  /** The limit that keeps every motor under the blind cap, if it is lower. */
+  function blinded(goal: number[], limit: number): number {
+    const most = greatest(goal, count);
+    return most * limit > blindCap * 1000 ? (blindCap * 1000) / most : limit;
+  }
+
+  return protection;
 }

@@ -54,16 +54,20 @@ export interface Outputs {
 
 /** An input record with every value missing. */
 export function createInputs(): Inputs {
+  return inputsOf(MISSING);
+}
+
+function inputsOf(none: number): Inputs {
   return {
-    timeMs: MISSING,
-    throttleUs: MISSING,
-    steerUs: MISSING,
-    ageMs: MISSING,
+    timeMs: none,
+    throttleUs: none,
+    steerUs: none,
+    ageMs: none,
     slot: 0,
     guest: 0,
-    batteryMv: MISSING,
-    yawRateMradS: MISSING,
-    currentMa: [MISSING, MISSING, MISSING, MISSING],
+    batteryMv: none,
+    yawRateMradS: none,
+    currentMa: [none, none, none, none],
   };
 }
 

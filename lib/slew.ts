@@ -16,8 +16,8 @@ export interface Slew {
    * @param stop time that forbids, ms
    * @param mode 0 = follow; 1 = follow, but fall at the stop rate; 2 = stop
    */
-  step(goal: number[], rise: number, stop: number, mode: number): void;
-  /** Takes over what the gate let pass of motor `i`, permille. */
+  run(goal: number[], rise: number, stop: number, mode: number): void;
+  /** Takes over what the gate let pass of motor `i` where that was less, permille. */
   settle(i: number, passed: number): void;
   /** Takes over the constants of a setup. */
   load(setup: number[]): void;
@@ -36,64 +36,74 @@ export function createSlew(count: number): Slew {
   let fallRate = 0;
   let stopRate = 0;
   let dwell = 0;
-  const slew = { now: now, step: step, settle: settle, load: load };
+  const slew = { now: now, run: run, settle: settle, load: load };
 
-  function step(goal: number[], rise: number, stop: number, mode: number): void {
-    const up = (riseRate * rise) / 1000;
-    const down = ((mode === 0 || fallRate > stopRate ? fallRate : stopRate) * stop) / 1000;
+  function run(goal: number[], rise: number, stop: number, mode: number): void {
+    const from = now;
+    const to = wanted;
     let mostNow = 0;
     let mostGoal = 0;
     let mostFall = 0;
     for (let i = 0; i < count; i++) {
-      wanted[i] = mode === 2 ? 0 : allowed(i, goal[i], rise);
-      const a = now[i] < 0 ? 0 - now[i] : now[i];
-      const b = goal[i] < 0 ? 0 - goal[i] : goal[i];
-      const fall = wanted[i] < 0 ? a + wanted[i] : a - wanted[i];
+      const g = goal[i];
+      const y = from[i];
+      const b = g < 0 ? 0 - g : g;
+      // The gate lets nothing out of a goal under 1; a remnant of one must not cost a dwell later.
+      let w = b < 1 || mode === 2 ? 0 : g;
+      if (y === 0) w = departing(i, w, rise);
+      else if (w > 0 !== y > 0) w = 0;
+      to[i] = w;
+      const a = y < 0 ? 0 - y : y;
+      const fall = w < 0 ? a + w : a - w;
       if (a > mostNow) mostNow = a;
       if (b > mostGoal) mostGoal = b;
       if (fall > mostFall) mostFall = fall;
     }
+    const up = riseRate * rise;
+    const down = (mode === 0 ? fallRate : stopRate) * stop;
     for (let i = 0; i < count; i++) {
-      const negative = now[i] === 0 ? wanted[i] < 0 : now[i] < 0;
-      let a = now[i] < 0 ? 0 - now[i] : now[i];
-      const b = wanted[i] < 0 ? 0 - wanted[i] : wanted[i];
+      const y = from[i];
+      const w = to[i];
+      if (w === y) continue;
+      const a = y < 0 ? 0 - y : y;
+      const b = w < 0 ? 0 - w : w;
+      let next = b;
       if (b > a) {
-        a += (up * b) / mostGoal;
-        if (a > b) a = b;
-      } else if (a > b) {
+        const raised = a + (up * b) / mostGoal;
+        if (raised < b) next = raised;
+      } else {
         const share = a / mostNow;
         const way = (a - b) / mostFall;
-        a -= down * (way > share ? way : share);
-        if (a < b) a = b;
+        const lowered = a - down * (way > share ? way : share);
+        if (lowered > b) next = lowered;
       }
-      set(i, negative ? 0 - a : a);
+      if (next === 0) arrive(i, y);
+      from[i] = (y === 0 ? w < 0 : y < 0) ? 0 - next : next;
     }
   }
 
-  /** The goal, or 0 while motor `i` still has to pass zero or to dwell there. */
-  function allowed(i: number, goal: number, rise: number): number {
-    // The gate lets nothing out of such a goal; a remnant of one must not cost a dwell later.
-    if (goal < 1 && goal > -1) goal = 0;
-    if (now[i] !== 0) return goal > 0 === now[i] > 0 ? goal : 0;
+  /** The goal of motor `i`, which is at zero; 0 while it still has to rest there. */
+  function departing(i: number, goal: number, rise: number): number {
     if (rest[i] < RESTED) rest[i] += rise;
     return rest[i] < dwell && goal > 0 !== direction[i] > 0 ? 0 : goal;
   }
 
-  function set(i: number, value: number): void {
-    if (value !== 0) direction[i] = value;
-    else if (now[i] !== 0) rest[i] = 0;
-    now[i] = value;
+  /** Motor `i` comes from `y` to zero; its rest begins. */
+  function arrive(i: number, y: number): void {
+    if (y === 0) return;
+    direction[i] = y;
+    rest[i] = 0;
   }
 
   function settle(i: number, passed: number): void {
-    const short = now[i] < 0 ? passed - now[i] : now[i] - passed;
-    if (short >= 1) set(i, passed);
+    if (passed === 0) arrive(i, now[i]);
+    now[i] = passed;
   }
 
   function load(setup: number[]): void {
-    riseRate = setup[S.RISE];
-    fallRate = setup[S.FALL];
-    stopRate = setup[S.STOP];
+    riseRate = setup[S.RISE] / 1000;
+    fallRate = setup[S.FALL] / 1000;
+    stopRate = (setup[S.FALL] > setup[S.STOP] ? setup[S.FALL] : setup[S.STOP]) / 1000;
     dwell = setup[S.DWELL_MS];
   }
 

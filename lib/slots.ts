@@ -5,62 +5,72 @@ export interface Slots {
   /** The constants in force; during a fade, between those of two setups. */
   active: number[];
   /** The slot in force, or being faded to. */
-  slot: number;
+  chosen: number;
   /** 1 while a fade is under way. */
   fading: number;
   /**
    * @param wanted slot wished for; one that is not on board is ignored
    * @param rise as in Clock, ms
-   * @returns 1 if `active` changed
+   * @returns 1 if `active` has changed and is to be loaded
    */
-  step(wanted: number, rise: number): number;
+  run(wanted: number, rise: number): number;
   /** Puts checked constants into a slot; if it is in force, fades to them. */
   put(slot: number, setup: number[]): void;
 }
+
+/** Constants moved on in one tick of a fade; S.COUNT is a multiple of it. */
+const FADED_AT_ONCE = 11;
 
 /** @param setups at least one, each S.COUNT long; copied */
 export function createSlots(setups: number[][]): Slots {
   const store: number[][] = [];
   for (let i = 0; i < setups.length; i++) store.push(copyOf(setups[i]));
   const from = copyOf(setups[0]);
+  const active = copyOf(setups[0]);
   let faded = 0;
-  const slots = { active: copyOf(setups[0]), slot: 0, fading: 0, step: step, put: put };
+  let next = 0;
+  const slots = { active: active, chosen: 0, fading: 0, run: run, put: put };
 
-  function step(wanted: number, rise: number): number {
-    if (wanted !== slots.slot && wanted >= 0 && wanted < store.length) {
-      slots.slot = wanted;
+  function run(wanted: number, rise: number): number {
+    if (wanted !== slots.chosen && wanted >= 0 && wanted < store.length) {
+      // Minus zero is a slot, too, but not one to hand out.
+      slots.chosen = wanted + 0;
       begin();
     }
     if (slots.fading === 0) return 0;
-    const to = store[slots.slot];
+    const to = store[slots.chosen];
     const time = to[S.FADE_MS];
     faded += rise;
     if (faded >= time) {
       slots.fading = 0;
-      copy(to, slots.active);
+      copy(to, active);
       return 1;
     }
-    for (let i = 0; i < S.COUNT; i++) {
-      slots.active[i] = from[i] + ((to[i] - from[i]) * faded) / time;
-    }
+    fade(to, faded / time);
+    return next === 0 ? 1 : 0;
+  }
+
+  /** Moves on a part of the constants, so that no tick of a fade is much longer than others. */
+  function fade(to: number[], share: number): void {
+    const end = next + FADED_AT_ONCE;
+    for (let i = next; i < end; i++) active[i] = from[i] + (to[i] - from[i]) * share;
+    next = end < S.COUNT ? end : 0;
     // Between a position and the value that stands for holding still there is nothing to fade.
     if (from[S.LOSS_STEER] === STEER_HOLD || to[S.LOSS_STEER] === STEER_HOLD) {
-      slots.active[S.LOSS_STEER] = to[S.LOSS_STEER];
+      active[S.LOSS_STEER] = to[S.LOSS_STEER];
     }
-    // Between a position and STEER_HOLD there is no value that means either.
-    slots.active[S.LOSS_STEER] = to[S.LOSS_STEER];
-    return 1;
   }
 
   function begin(): void {
-    copy(slots.active, from);
+    copy(active, from);
     faded = 0;
+    next = 0;
     slots.fading = 1;
   }
 
   function put(slot: number, setup: number[]): void {
     copy(setup, store[slot]);
-    if (slot === slots.slot) begin();
+    if (slot === slots.chosen) begin();
   }
 
   return slots;

@@ -1,5 +1,6 @@
 import { Layout } from './codes.ts';
 import { S, TABLE_POINTS, V } from './constants.ts';
+import { greatest } from './greatest.ts';
 
 /**
  * Shares the demand among the motors.
@@ -24,7 +25,7 @@ export interface Split {
    * @param steer steering command, permille of full lock, left positive
    * @param cap greatest magnitude of any motor, permille
    */
-  step(demand: number, steer: number, cap: number): void;
+  run(demand: number, steer: number, cap: number): void;
   /** Takes over the constants of a setup. */
   load(setup: number[]): void;
 }
@@ -33,49 +34,52 @@ export interface Split {
 export function createSplit(vehicle: number[]): Split {
   const layout = vehicle[V.LAYOUT];
   let setup: number[] = [];
-  const split = { goal: [0, 0, 0, 0], cut: 0, step: step, load: load };
+  let ceiling = 0;
+  let meanShare = 0;
+  const goal = [0, 0, 0, 0];
+  const split = { goal: goal, cut: 0, run: run, load: load };
 
-  function step(demand: number, steer: number, cap: number): void {
-    const a = steer < 0 ? 0 - steer : steer;
-    const x = (a * (TABLE_POINTS - 1)) / 1000;
+  function run(demand: number, steer: number, cap: number): void {
+    if (layout === Layout.SINGLE) {
+      goal[0] = demand > cap ? cap : demand < 0 - cap ? 0 - cap : demand;
+      return;
+    }
+    const x = ((steer < 0 ? 0 - steer : steer) * (TABLE_POINTS - 1)) / 1000;
     let i = x | 0;
     if (i > TABLE_POINTS - 2) i = TABLE_POINTS - 2;
-    const left = steer > 0;
-    if (layout === Layout.SINGLE) {
-      split.goal[0] = demand;
-      lower(split.goal, 1, cap);
-      return;
-    }
-    let cut = between(setup, S.CUT_TABLE + i, x - i) / 10;
-    if (cut > setup[S.CUT_CEILING]) cut = setup[S.CUT_CEILING];
+    const table = setup;
+    const motors = goal;
+    const first = table[S.CUT_TABLE + i];
+    let cut = (first + (table[S.CUT_TABLE + 1 + i] - first) * (x - i)) / 10;
+    if (cut > ceiling) cut = ceiling;
     split.cut = cut;
     // The mean of both sides keeps the share MEAN_SHARE of the demand, the outside the rest.
-    const outside = (demand * 1000) / (1000 - (cut * setup[S.MEAN_SHARE]) / 2000);
+    let outside = demand / (1 - cut * meanShare);
+    if (layout === Layout.PAIR) {
+      if (outside > cap) outside = cap;
+      else if (outside < 0 - cap) outside = 0 - cap;
+    }
     // In this form the sides are equal to the last bit where there is no cut.
     const inside = outside - (outside * cut) / 1000;
+    const leftInside = layout === Layout.TRACKED ? steer > 0 === demand >= 0 : steer > 0;
+    motors[0] = leftInside ? inside : outside;
+    motors[1] = leftInside ? outside : inside;
     if (layout === Layout.TRACKED) {
-      sides(split.goal, left === demand >= 0, inside, outside);
-      pivot(split.goal, setup, demand, steer);
-      lower(split.goal, 2, cap);
-      return;
+      pivot(goal, table, demand, steer);
+      lower(goal, 2, cap);
+    } else if (layout === Layout.TWO_PAIRS) {
+      front(goal, vehicle, i, x - i, steer > 0, table[S.FRONT_SHARE]);
+      lower(goal, 4, cap);
     }
-    sides(split.goal, left, inside, outside);
-    if (layout === Layout.TWO_PAIRS) {
-      front(split.goal, vehicle, i, x - i, left, setup[S.FRONT_SHARE]);
-      lower(split.goal, 4, cap);
-    } else lower(split.goal, 2, cap);
   }
 
   function load(constants: number[]): void {
     setup = constants;
+    ceiling = constants[S.CUT_CEILING];
+    meanShare = constants[S.MEAN_SHARE] / 2000000;
   }
 
   return split;
-}
-
-function sides(goal: number[], leftInside: boolean, inside: number, outside: number): void {
-  goal[0] = leftInside ? inside : outside;
-  goal[1] = leftInside ? outside : inside;
 }
 
 function front(
@@ -107,11 +111,7 @@ function pivot(goal: number[], setup: number[], demand: number, steer: number): 
 
 /** Lowers all motors in the same ratio until none passes the cap. */
 function lower(goal: number[], count: number, cap: number): void {
-  let most = 0;
-  for (let i = 0; i < count; i++) {
-    const a = goal[i] < 0 ? 0 - goal[i] : goal[i];
-    if (a > most) most = a;
-  }
+  const most = greatest(goal, count);
   if (most <= cap) return;
   for (let i = 0; i < count; i++) goal[i] = (goal[i] * cap) / most;
 }

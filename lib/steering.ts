@@ -9,8 +9,9 @@ export interface Steering {
    * @param lost 1 while the signal is lost
    * @param speed estimated speed, permille of top speed, 0 or more
    * @param rise as in Clock, ms
+   * @returns the command
    */
-  step(wanted: number, lost: number, speed: number, rise: number): void;
+  run(wanted: number, lost: number, speed: number, rise: number): number;
   /** Takes over the constants of a setup. */
   load(setup: number[]): void;
 }
@@ -18,26 +19,28 @@ export interface Steering {
 /** A steering stage at the centre. */
 export function createSteering(): Steering {
   let rate = 0;
-  let atSpeed = 0;
+  let fade = 0;
   let lossPosition = 0;
-  const steering = { value: 0, step: step, load: load };
+  const steering = { value: 0, run: run, load: load };
 
-  function step(wanted: number, lost: number, speed: number, rise: number): void {
+  function run(wanted: number, lost: number, speed: number, rise: number): number {
+    const self = steering;
+    const now = self.value;
     let target = wanted;
-    if (lost === 1) target = lossPosition > 1000 ? steering.value : lossPosition;
-    const limit = 1000 - ((1000 - atSpeed) * speed) / 1000;
+    if (lost === 1) target = lossPosition > 1000 ? now : lossPosition;
+    const limit = 1000 - fade * speed;
     if (target > limit) target = limit;
     else if (target < 0 - limit) target = 0 - limit;
-    const most = (rate * rise) / 1000;
-    const change = target - steering.value;
-    if (change > most) steering.value += most;
-    else if (change < 0 - most) steering.value -= most;
-    else steering.value = target;
+    const most = rate * rise;
+    if (target > now + most) target = now + most;
+    else if (target < now - most) target = now - most;
+    self.value = target;
+    return target;
   }
 
   function load(setup: number[]): void {
-    rate = setup[S.STEER_RATE];
-    atSpeed = setup[S.STEER_AT_SPEED];
+    rate = setup[S.STEER_RATE] / 1000;
+    fade = (1000 - setup[S.STEER_AT_SPEED]) / 1000;
     lossPosition = setup[S.LOSS_STEER];
   }
 

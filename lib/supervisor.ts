@@ -4,9 +4,9 @@ import { S } from './constants.ts';
 /** Decides whether the vehicle may move: arming, loss of signal, controlled stop, latched fault. */
 export interface Supervisor {
   /** See State. */
-  state: number;
+  phase: number;
   /** See Cause: why it last stopped by itself. */
-  cause: number;
+  reason: number;
   /** 1 while no fresh valid input is there and the last one is still held. */
   holding: number;
   /** 1 while the signal counts as lost. */
@@ -21,7 +21,7 @@ export interface Supervisor {
    * @param rise time that permits, ms
    * @param stop time that forbids, ms
    */
-  step(
+  run(
     valid: number,
     ageMs: number,
     neutral: number,
@@ -43,16 +43,16 @@ export function createSupervisor(): Supervisor {
   // Nothing has been received yet: older than any hold time.
   let stale = 32767;
   let neutralFor = 0;
-  const self = {
-    state: State.LOCKED as number,
-    cause: Cause.NONE as number,
+  const supervisor = {
+    phase: State.LOCKED as number,
+    reason: Cause.NONE as number,
     holding: 0,
     lost: 1,
-    step: step,
+    run: run,
     load: load,
   };
 
-  function step(
+  function run(
     valid: number,
     ageMs: number,
     neutral: number,
@@ -62,32 +62,37 @@ export function createSupervisor(): Supervisor {
     rise: number,
     stop: number,
   ): void {
+    const self = supervisor;
     if (valid === 1) stale = ageMs;
     else if (stale < 32767) stale += stop;
-    self.lost = stale > hold || clockCause !== Cause.NONE ? 1 : 0;
-    self.holding = valid === 0 && self.lost === 0 ? 1 : 0;
-    if (valid === 1 && self.lost === 0 && neutral === 1) neutralFor += rise;
-    else neutralFor = 0;
-    const moving = self.state === State.READY || self.state === State.DRIVING;
-
-    if (faultCause !== Cause.NONE && self.cause < Cause.LOW_SUPPLY) {
-      self.cause = faultCause;
-      // With the drive off there is nothing to stop: it must not be switched on for a tick.
-      self.state = moving || self.state === State.STOPPING ? State.STOPPING : State.FAULT;
+    const lost = stale > hold || clockCause !== Cause.NONE ? 1 : 0;
+    const state = self.phase;
+    const moving = state === State.READY || state === State.DRIVING;
+    self.lost = lost;
+    self.holding = valid === 0 && lost === 0 ? 1 : 0;
+    if (moving && lost === 0 && faultCause === Cause.NONE) {
       neutralFor = 0;
-    } else if (moving && self.lost === 1) {
-      self.cause = clockCause !== Cause.NONE ? clockCause : Cause.SIGNAL_LOST;
-      self.state = State.STOPPING;
+      self.phase = neutral === 1 && still === 1 ? State.READY : State.DRIVING;
+      return;
+    }
+    if (valid === 1 && lost === 0 && neutral === 1) neutralFor += rise;
+    else neutralFor = 0;
+    if (faultCause !== Cause.NONE && self.reason < Cause.LOW_SUPPLY) {
+      self.reason = faultCause;
+      // With the drive off there is nothing to stop: it must not be switched on for a tick.
+      self.phase = moving || state === State.STOPPING ? State.STOPPING : State.FAULT;
+      neutralFor = 0;
     } else if (moving) {
-      self.state = neutral === 1 && still === 1 ? State.READY : State.DRIVING;
-    } else if (self.state === State.STOPPING) {
-      if (still === 1) self.state = self.cause < Cause.LOW_SUPPLY ? State.LOCKED : State.FAULT;
+      self.reason = clockCause !== Cause.NONE ? clockCause : Cause.SIGNAL_LOST;
+      self.phase = State.STOPPING;
+    } else if (state === State.STOPPING) {
+      if (still === 1) self.phase = self.reason < Cause.LOW_SUPPLY ? State.LOCKED : State.FAULT;
       neutralFor = 0;
     } else if (faultCause !== Cause.NONE) {
       neutralFor = 0;
-    } else if (neutralFor >= (self.state === State.FAULT ? rearmTime : neutralTime)) {
-      self.state = State.READY;
-      self.cause = Cause.NONE;
+    } else if (neutralFor >= (state === State.FAULT ? rearmTime : neutralTime)) {
+      self.phase = State.READY;
+      self.reason = Cause.NONE;
     }
   }
 
@@ -97,5 +102,5 @@ export function createSupervisor(): Supervisor {
     rearmTime = setup[S.REARM_MS];
   }
 
-  return self;
+  return supervisor;
 }

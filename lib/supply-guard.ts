@@ -1,21 +1,20 @@
 import { Cause } from './codes.ts';
 import { V } from './constants.ts';
-import { MISSING } from './signals.ts';
 
 /** Watches the supply: compensation, derating with hysteresis, cut-off. */
 export interface SupplyGuard {
   /** What is left of the drive, permille, 0 to 1000; compensation included. */
-  limit: number;
+  left: number;
   /** What derating alone leaves of it, permille, 0 to 1000. */
   derating: number;
   /** Filtered supply voltage, mV; the nominal one while none was ever measured. */
   voltage: number;
   /** Cause.LOW_SUPPLY while the supply is too low to drive, else Cause.NONE. */
-  cause: number;
+  fault: number;
   /** 1 if the vehicle has the sensor and this tick brought no sample. */
   lost: number;
-  /** @param mv sample, mV, or MISSING; durations as in Clock */
-  step(mv: number, rise: number, stop: number): void;
+  /** @param mv sample, mV; below 0, as MISSING is, means none; durations as in Clock */
+  run(mv: number, rise: number, stop: number): void;
 }
 
 /** Time constant of the supply's low-pass, ms: longer than a commutation dip, shorter than sag. */
@@ -31,58 +30,63 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
   const low = vehicle[V.SUPPLY_LOW_MV];
   const floor = vehicle[V.SUPPLY_FLOOR];
   const cut = vehicle[V.SUPPLY_CUT_MV];
-  const hysteresis = vehicle[V.SUPPLY_HYSTERESIS_MV];
+  const clear = cut + vehicle[V.SUPPLY_HYSTERESIS_MV];
+  const recovered = warn + vehicle[V.SUPPLY_HYSTERESIS_MV];
   let measured = 0;
   let cutFor = 0;
   const guard = {
-    limit: 1000,
+    left: 1000,
     derating: 1000,
     voltage: vehicle[V.SUPPLY_NOMINAL_MV],
-    cause: Cause.NONE as number,
+    fault: Cause.NONE as number,
     lost: 0,
-    step: step,
+    run: run,
   };
 
-  function step(mv: number, rise: number, stop: number): void {
+  function run(mv: number, rise: number, stop: number): void {
     if (fitted === 0) return;
-    if (mv === MISSING || mv < 0) {
-      guard.lost = 1;
+    const self = guard;
+    if (mv < 0) {
+      self.lost = 1;
       return;
     }
-    guard.lost = 0;
-    if (measured === 0) guard.voltage = mv;
-    else guard.voltage += ((mv - guard.voltage) * stop) / (SMOOTHING_MS + stop);
+    let voltage = self.voltage;
+    if (measured === 0) voltage = mv;
+    else voltage += ((mv - voltage) * stop) / (SMOOTHING_MS + stop);
     measured = 1;
-    derate(guard.voltage, rise);
-    watch(guard.voltage, stop);
-    guard.limit = guard.derating;
-    if (reference > 0 && guard.voltage > reference) {
-      guard.limit = (guard.derating * reference) / guard.voltage;
+    let derating = self.derating;
+    if (voltage < warn) derating = derate(voltage, derating, stop);
+    else {
+      cutFor = 0;
+      if (voltage >= clear) self.fault = Cause.NONE;
+      if (derating < 1000 && voltage >= recovered) derating = ease(derating, rise);
     }
+    self.lost = 0;
+    self.voltage = voltage;
+    self.derating = derating;
+    const over = reference > 0 && voltage > reference;
+    self.left = over ? (derating * reference) / voltage : derating;
   }
 
-  function derate(voltage: number, rise: number): void {
-    let target = 1000;
-    if (voltage <= low) target = floor;
-    else if (voltage < warn) target = floor + ((1000 - floor) * (voltage - low)) / (warn - low);
-    if (target < guard.derating) guard.derating = target;
-    else if (voltage >= warn + hysteresis) {
-      guard.derating += (EASE_PER_S * rise) / 1000;
-      if (guard.derating > 1000) guard.derating = 1000;
-    }
-  }
-
-  function watch(voltage: number, stop: number): void {
+  function derate(voltage: number, before: number, stop: number): number {
     if (voltage >= cut) {
       cutFor = 0;
-      if (voltage >= cut + hysteresis) guard.cause = Cause.NONE;
-      return;
+      if (voltage >= clear) guard.fault = Cause.NONE;
+    } else {
+      cutFor += stop;
+      if (cutFor >= vehicle[V.SUPPLY_CUT_MS]) {
+        guard.fault = Cause.LOW_SUPPLY;
+        cutFor = vehicle[V.SUPPLY_CUT_MS];
+      }
     }
-    cutFor += stop;
-    if (cutFor >= vehicle[V.SUPPLY_CUT_MS]) {
-      guard.cause = Cause.LOW_SUPPLY;
-      cutFor = vehicle[V.SUPPLY_CUT_MS];
-    }
+    let target = floor;
+    if (voltage > low) target += ((1000 - floor) * (voltage - low)) / (warn - low);
+    return target < before ? target : before;
+  }
+
+  function ease(derating: number, rise: number): number {
+    const eased = derating + (EASE_PER_S * rise) / 1000;
+    return eased > 1000 ? 1000 : eased;
   }
 
   return guard;

@@ -1,5 +1,5 @@
 import { type Constants, V } from '../../lib/constants.ts';
-import type { Controller } from '../../lib/controller.ts';
+import type { Controller } from '../../lib/loader.ts';
 import type { Inputs, Outputs } from '../../lib/signals.ts';
 import { createStream } from './stream.ts';
 

@@ -1,3 +1,4 @@
+import { HEAT_STEP_MS } from '../../lib/index.ts';
 import { heatConstants, heatSteps } from './heat-constants.ts';
 import type { Vehicle } from './records.ts';
 import type { Rule } from './rule.ts';
@@ -111,10 +112,11 @@ export const motorRules: readonly Rule<Vehicle>[] = [
       if (motor.heat.kind !== 'twoBody') return undefined;
       const { winding, windingOut, housing, housingOut } = heatConstants(motor);
       const exchangeMs = 1000 / (windingOut / winding + (windingOut + housingOut) / housing);
-      if (exchangeMs > gapMs) return undefined;
+      const longest = gapMs + HEAT_STEP_MS;
+      if (exchangeMs > longest) return undefined;
       return {
         found: `bodies that exchange their heat in ${Math.round(exchangeMs)} ms`,
-        expected: `more than gapMs, ${gapMs} ms`,
+        expected: `more than gapMs + ${HEAT_STEP_MS}, ${longest} ms`,
         cure: 'Raise windingJPerK and housingJPerK, or lower the conductances.',
       };
     },

@@ -54,13 +54,7 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
     entry: join(folder, `${variant}.ts`),
     root,
     global: GLOBAL_NAME,
-    keepFields: await publicNames([
-      ...['signals', 'constants', 'controller', 'recorder'].map((name) =>
-        join(root, 'lib', `${name}.ts`),
-      ),
-      join(folder, 'ports.ts'),
-      join(folder, 'boot.ts'),
-    ]),
+    keepFields: await publicNames(facesOf(variant, root, folder)),
     define: { AXLEWRIGHT_CONSTANTS: JSON.stringify(constants) },
   });
   const header = {
@@ -83,6 +77,13 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
     parts: partsOf(script),
     warnings: warnings.find((findings) => findings.length > 0) ?? [],
   };
+}
+
+/** Modules whose exported interfaces a hub or a test sees in a bundle of that variant. */
+function facesOf(variant: Variant, root: string, folder: string): string[] {
+  const lib = ['signals', 'constants', 'loader'].map((name) => join(root, 'lib', `${name}.ts`));
+  if (variant === 'core') return lib;
+  return [...lib, join(root, 'lib/recorder.ts'), join(folder, 'ports.ts'), join(folder, 'boot.ts')];
 }
 
 /** The one global a bundle makes: the record its entry assigns to. */

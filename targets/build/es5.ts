@@ -2,7 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { build, type Plugin, transform } from 'esbuild';
 import ts from 'typescript';
 import { arrangeBodies } from './arrange-bodies.ts';
-import { plainNumbers } from './plain-numbers.ts';
+import { plainTokens } from './plain-tokens.ts';
 
 /** What to compile, and how. */
 export interface Es5Options {
@@ -18,9 +18,12 @@ export interface Es5Options {
   keepFields?: readonly string[];
 }
 
-/** A script in both forms; the same program, statement by statement. */
+/** A script in its forms; the same program. */
 export interface Es5Script {
+  /** As the sources are written. */
   readable: string;
+  /** The minified form before its names and white space went, statement by statement the same. */
+  short: string;
   minified: string;
 }
 
@@ -31,6 +34,34 @@ export interface Es5Script {
  * @throws esbuild's error if a module is missing or does not parse
  */
 export async function compileEs5(options: Es5Options): Promise<Es5Script> {
+  const [readable, short] = await Promise.all([lower(options, false), lower(options, true)]);
+  const assigned = ['length', 'push', ...namesAssignedTo(options.global, readable)];
+  const minified = await transform(short, {
+    target: 'es5',
+    charset: 'ascii',
+    legalComments: 'none',
+    minifyWhitespace: true,
+    minifyIdentifiers: true,
+    ...(options.keepFields && {
+      mangleProps: /./,
+      reserveProps: new RegExp(`^(${[...options.keepFields, ...assigned].join('|')})$`),
+    }),
+  });
+  return {
+    readable: plainTokens(readable).replace(/\/\*!/g, '/**'),
+    short: plainTokens(short),
+    minified: plainTokens(minified.code),
+  };
+}
+
+/**
+ * The bundled script in ES5.
+ *
+ * @param shorten true = constants are put in place of their names and statements in shorter forms.
+ *   That could fold 7 / 100 to .07, which not every engine parses exactly; the gate refuses any
+ *   such number.
+ */
+async function lower(options: Es5Options, shorten: boolean): Promise<string> {
   const bundled = await build({
     entryPoints: [options.entry],
     absWorkingDir: options.root,
@@ -40,6 +71,7 @@ export async function compileEs5(options: Es5Options): Promise<Es5Script> {
     target: 'es2020',
     charset: 'ascii',
     treeShaking: true,
+    minifySyntax: shorten,
     legalComments: 'inline',
     logLevel: 'silent',
     // Not the user's tsconfig: the same sources must give the same bytes everywhere.
@@ -48,7 +80,7 @@ export async function compileEs5(options: Es5Options): Promise<Es5Script> {
     define: options.define ?? {},
     plugins: [keepFunctionDocs],
   });
-  const lowered = ts.transpileModule(bundled.outputFiles[0]!.text, {
+  return ts.transpileModule(bundled.outputFiles[0]!.text, {
     compilerOptions: {
       target: ts.ScriptTarget.ES5,
       module: ts.ModuleKind.ESNext,
@@ -58,24 +90,6 @@ export async function compileEs5(options: Es5Options): Promise<Es5Script> {
     },
     transformers: { after: [arrangeBodies] },
   }).outputText;
-  const assigned = ['length', 'push', ...namesAssignedTo(options.global, lowered)];
-  const short = await transform(lowered, {
-    target: 'es5',
-    charset: 'ascii',
-    legalComments: 'none',
-    minifyWhitespace: true,
-    minifyIdentifiers: true,
-    // It would fold 7 / 100 to .07, which not every engine parses exactly.
-    minifySyntax: false,
-    ...(options.keepFields && {
-      mangleProps: /./,
-      reserveProps: new RegExp(`^(${[...options.keepFields, ...assigned].join('|')})$`),
-    }),
-  });
-  return {
-    readable: plainNumbers(lowered).replace(/\/\*!/g, '/**'),
-    minified: plainNumbers(short.code),
-  };
 }
 
 /** What the entry assigns to the global record. */

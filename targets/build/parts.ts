@@ -10,21 +10,19 @@ export interface Part {
 
 /**
  * Bytes of each source module in the minified script, in the script's order. Both forms are the
- * same program, so the readable one, where esbuild names each module in a comment, tells whose
+ * same program, so the short one, where esbuild still names each module in a comment, tells whose
  * each statement is.
  */
 export function partsOf(script: Es5Script): Part[] {
   const comments: Comment[] = [];
-  const readable = moduleStatements(
-    parse(script.readable, { ecmaVersion: 5, onComment: comments }),
-  );
+  const short = moduleStatements(parse(script.short, { ecmaVersion: 5, onComment: comments }));
   const minified = moduleStatements(parse(script.minified, { ecmaVersion: 5 }));
-  if (readable.length !== minified.length) {
-    throw new Error('the readable and the minified form differ in their statements');
+  if (short.length !== minified.length) {
+    throw new Error('the short and the minified form differ in their statements');
   }
   const bytes = new Map<string, number>();
   let rest = script.minified.length;
-  readable.forEach((statement, i) => {
+  short.forEach((statement, i) => {
     const { start, end } = minified[i]!;
     const name = moduleBefore(comments, statement.start);
     bytes.set(name, (bytes.get(name) ?? 0) + end - start);

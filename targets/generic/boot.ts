@@ -1,5 +1,5 @@
 import { type Constants, V } from '../../lib/constants.ts';
-import { type Controller, createController } from '../../lib/controller.ts';
+import { type Controller, createController } from '../../lib/loader.ts';
 import { createRecorder, type Recorder } from '../../lib/recorder.ts';
 import {
   createInputs,

@@ -1,4 +1,5 @@
 import './core.ts';
+import { createController } from '../../lib/loader.ts';
 import { createRecorder } from '../../lib/recorder.ts';
 import { boot, type Hub } from './boot.ts';
 import type { Ports } from './ports.ts';
@@ -8,5 +9,7 @@ function bootEmbedded(ports: Partial<Ports>, records: number, blocks: number): H
   return boot(ports, AXLEWRIGHT_CONSTANTS, records, blocks);
 }
 
+// In place of the core's own, which takes no new setups.
+axlewright.createController = createController;
 axlewright.createRecorder = createRecorder;
 axlewright.boot = bootEmbedded;

@@ -20,7 +20,7 @@ async function prepare(layout: Layout, minify: boolean, ticks: number) {
   };
   const { code } = await buildBundle({
     target: generic,
-    variant: 'core',
+    variant: 'full',
     constants,
     setups: sampleNames.slice(0, constants.setups.length),
     minify,

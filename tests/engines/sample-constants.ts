@@ -47,8 +47,9 @@ function sampleVehicle(layout: number, sensors: number): number[] {
   put(k, V.WINDING_MJ_K, [500, 20, 6000, 30, 3930, 60, 100, 10]);
   put(k, V.BLIND_CAP, [500, 120, 6, 250, 7400]);
   for (let i = 0; i < TABLE_POINTS; i++) {
-    k[V.FRONT_INSIDE + i] = 10000 + 37 * i;
-    k[V.FRONT_OUTSIDE + i] = 10000 + 23 * i;
+    // As in the bake, only two pairs have front motors.
+    k[V.FRONT_INSIDE + i] = layout === Layout.TWO_PAIRS ? 10000 + 37 * i : 0;
+    k[V.FRONT_OUTSIDE + i] = layout === Layout.TWO_PAIRS ? 10000 + 23 * i : 0;
   }
   return k;
 }

@@ -3,6 +3,7 @@ import { heatConstants } from '../../harness/setup/heat-constants.ts';
 import { RECORDS } from '../../harness/setup/list-fields.ts';
 import type { Setup, Vehicle } from '../../harness/setup/records.ts';
 import { type SchemaNode, schemaNode } from '../../harness/setup/schema-node.ts';
+import { HEAT_STEP_MS } from '../../lib/index.ts';
 
 /** Vehicles over the whole range of every field, bent where a rule binds fields to each other. */
 export function arbitraryVehicle(): fc.Arbitrary<Vehicle> {
@@ -86,7 +87,7 @@ function bendMotor({ motor, sensors, wheelRadiusMm, gapMs }: Vehicle): void {
   if (motor.heat.kind === 'twoBody') {
     const { heat } = motor;
     const out = heat.windingToHousingWPerK + heat.housingToAmbientWPerK;
-    const seconds = (gapMs / 1000) * 2.1;
+    const seconds = ((gapMs + HEAT_STEP_MS) / 1000) * 2.1;
     heat.windingJPerK = Math.max(heat.windingJPerK, seconds * heat.windingToHousingWPerK + 0.02);
     heat.housingJPerK = Math.max(heat.housingJPerK, seconds * out + 0.02);
   }

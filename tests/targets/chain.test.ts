@@ -5,7 +5,7 @@ import { parse } from 'acorn';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { nodeEngine } from '../../harness/engines/node-engine.ts';
 import { compileEs5, type Es5Script } from '../../targets/build/es5.ts';
-import { plainNumbers } from '../../targets/build/plain-numbers.ts';
+import { plainTokens } from '../../targets/build/plain-tokens.ts';
 import { publicNames } from '../../targets/build/public-names.ts';
 import { packageRoot } from '../../targets/package-root.ts';
 import { sampleBundle } from './sample-bundle.ts';
@@ -80,7 +80,7 @@ describe('traps of the chain', () => {
       expect(text).toContain('-20000');
       expect(text).not.toMatch(/\de\d/);
     }
-    expect(plainNumbers('x = 1e3 + 2E2 + a1e3 - .5e1 + 0x1e3 + 1.5 + "1e3";')).toBe(
+    expect(plainTokens('x = 1e3 + 2E2 + a1e3 - .5e1 + 0x1e3 + 1.5 + "1e3";')).toBe(
       'x = 1000 + 200 + a1e3 - 5 + 0x1e3 + 1.5 + "1e3";',
     );
   });

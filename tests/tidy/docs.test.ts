@@ -1,0 +1,76 @@
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { LIMITS } from '../../harness/check/limit-check.ts';
+import { createGarage } from '../../harness/demo/create-garage.ts';
+import { loadGarage } from '../../harness/setup/load-garage.ts';
+
+const ROOT = join(import.meta.dirname, '../..');
+const README = read('README.md');
+const DOCUMENTS = ['README.md', 'DEVELOPERS.md', 'CHANGELOG.md'];
+
+const folder = mkdtempSync(join(tmpdir(), 'axlewright-docs-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+describe('the README', () => {
+  it('its commands run in their order in an empty folder', () => {
+    const commands = blocks('sh').flatMap((block) => block.trim().split('\n'));
+    expect(commands.length).toBeGreaterThan(3);
+    for (const command of commands) {
+      const [program, ...args] = command.split(/\s+/);
+      expect(program, command).toBe('axlewright');
+      const main = join(ROOT, 'dist/harness/cli/main.js');
+      execFileSync(process.execPath, [main, ...args], { cwd: folder, stdio: 'pipe' });
+    }
+    expect(existsSync(join(folder, 'compare.html'))).toBe(true);
+  }, 60_000);
+
+  it('its setup loads in a starter garage', async () => {
+    const examples = blocks('ts').filter((block) => block.includes('defineSetup'));
+    expect(examples).toHaveLength(1);
+    const dir = join(folder, 'example');
+    createGarage(dir);
+    writeFileSync(join(dir, 'setups/example.ts'), examples[0]!);
+    const garage = await loadGarage(dir);
+    expect(garage.setups.map((setup) => setup.name)).toContain('hall');
+  });
+
+  it('lists every safety limit once, in order', () => {
+    const listed = [...README.matchAll(/^\| S(\d+) \|/gm)].map((row) => Number(row[1]));
+    expect(listed).toEqual([...LIMITS]);
+  });
+
+  it('names the two commands, and they are scripts of the package', () => {
+    expect(README).toContain('npm ci && npm start');
+    expect(README).toContain('npm ci && npm test');
+    const { scripts } = JSON.parse(read('package.json'));
+    const named = DOCUMENTS.flatMap((name) => [...read(name).matchAll(/npm run ([\w:]+)/g)]);
+    for (const [, script] of named) expect(Object.keys(scripts)).toContain(script);
+  });
+});
+
+describe.each(DOCUMENTS)('%s', (name) => {
+  it('names only files and folders that exist', () => {
+    const text = read(name);
+    const links = [...text.matchAll(/\]\(([^)#:]+)\)/g)].map((link) => link[1]!);
+    const paths = [...text.matchAll(/`((?:lib|harness|targets|tests)\/[^`*…<> ]*)`/g)].map(
+      (path) => path[1]!,
+    );
+    const missing = [...links, ...paths].filter((path) => !existsSync(join(ROOT, path)));
+    expect(missing).toEqual([]);
+  });
+});
+
+function read(name: string): string {
+  return readFileSync(join(ROOT, name), 'utf8');
+}
+
+/** Code blocks of that language, with the indent of the list they stand in taken off. */
+function blocks(language: string): string[] {
+  const fences = new RegExp(`^( *)\`\`\`${language}\\n([\\s\\S]*?)^ *\`\`\`$`, 'gm');
+  return [...README.matchAll(fences)].map(([, indent, body]) =>
+    body!.replace(new RegExp(`^${indent}`, 'gm'), ''),
+  );
+}
