@@ -4,6 +4,7 @@ import type { Figure, FigureSource } from './figure.ts';
 import { missesGoal } from './figure.ts';
 import { heapGrowthPerTick } from './heap-growth.ts';
 import { instructionsPerTick } from './instructions.ts';
+import { plantSpeed } from './plant-speed.ts';
 import { replaySpeed } from './replay-speed.ts';
 import { figureTable } from './table.ts';
 
@@ -13,6 +14,7 @@ const SOURCES: readonly FigureSource[] = [
   instructionsPerTick,
   heapGrowthPerTick,
   replaySpeed,
+  plantSpeed,
 ];
 
 const program = new Command('figures')

@@ -183,10 +183,14 @@ function groundFor({ plant, manoeuvre }: SimulationOptions): PlantDescription {
   return ground === undefined ? plant : { ...plant, ground };
 }
 
+/** Longest stable step of each vehicle seen, s: to find it costs as much as half a drive's start. */
+const LONGEST = new WeakMap<PlantDescription, number>();
+
 /** A whole number of steps makes a millisecond, so that each tick falls on the end of a step. */
 function stepFor(description: PlantDescription, most: number): number {
-  const longest = Math.min(most, longestStep(createFrame(description, false)).step);
-  return 0.001 / Math.ceil(0.001 / longest - 1e-9);
+  const longest = LONGEST.get(description) ?? longestStep(createFrame(description, false)).step;
+  LONGEST.set(description, longest);
+  return 0.001 / Math.ceil(0.001 / Math.min(most, longest) - 1e-9);
 }
 
 /** Refuses, before the drive begins, faults that the vehicle cannot have. */
