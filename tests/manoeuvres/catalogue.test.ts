@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { findManoeuvre } from '../../harness/manoeuvres/find-manoeuvre.ts';
 import type { DriverView, ManoeuvreCar, Sticks } from '../../harness/manoeuvres/manoeuvre.ts';
 import { MANOEUVRES } from '../../harness/manoeuvres/manoeuvres.ts';
+import { bendRadius, bendSpeed, wideRadius } from '../../harness/manoeuvres/sizes.ts';
 import { METRIC_IDS } from '../../harness/metrics/metric.ts';
 import { evenGround } from '../../harness/plant/ground.ts';
 import { UserError } from '../../harness/problems.ts';
@@ -120,6 +121,61 @@ describe('every manoeuvre', () => {
       'lift-off',
       'slalom',
       'lane-change',
+    ]);
+  });
+});
+
+describe('sizes', () => {
+  const { car } = reference('grippy');
+  const tightest = car.wheelbase / Math.tan(car.lock);
+
+  test('of the bend: 12 wheelbases, the room there is, power to spare, room to steer', () => {
+    const fast = { ...car, topSpeed: 20 };
+    expect(bendRadius(fast)).toBeCloseTo(12 * car.wheelbase, 12);
+    expect(bendRadius({ ...fast, wheelbase: 0.4 })).toBe(3.5);
+    const slow = { ...car, topSpeed: 4 };
+    expect(bendRadius(slow)).toBeCloseTo((0.7 * 4) ** 2 / (0.9 * 9.81), 12);
+    expect(bendRadius({ ...car, topSpeed: 0.5 })).toBeCloseTo(1.5 * tightest, 12);
+    expect(wideRadius(fast)).toBe(3.5);
+    expect(wideRadius({ ...fast, wheelbase: 0.05 })).toBeCloseTo(46 * 0.05, 12);
+  });
+
+  test('of the speed in it: the share of the grip, no more than 70 % of the no-load speed', () => {
+    const fast = { ...car, topSpeed: 20 };
+    expect(bendSpeed(fast, 0.5) ** 2 / bendRadius(fast)).toBeCloseTo(0.5 * 0.9 * 9.81, 12);
+    expect(bendSpeed({ ...car, topSpeed: 1 }, 0.95)).toBeCloseTo(0.7, 12);
+  });
+
+  test('of the obstacle course in full size: ISO 3888-2 (from memory)', () => {
+    const full = { ...car, length: 4.5, width: 1.8, wheelbase: 2.7, topSpeed: 50 };
+    const gates = findManoeuvre('lane-change').course!(full);
+    const start = gates[0]!.fromX;
+    expect(gates.map(({ fromX }) => fromX - start)).toEqual(
+      [0, 25.5, 49].map((x) => expect.closeTo(x, 9)),
+    );
+    expect(gates.map(({ fromX, toX }) => toX - fromX)).toEqual(
+      [12, 11, 12].map((x) => expect.closeTo(x, 9)),
+    );
+    // 1.1 widths + 0.25 m, width + 1 m, 1.3 widths + 0.25 m but at least 3 m.
+    expect(gates.map(({ left, right }) => left - right)).toEqual(
+      [2.23, 2.8, 3].map((x) => expect.closeTo(x, 9)),
+    );
+    expect(gates[1]!.right - gates[0]!.left).toBeCloseTo(1, 9);
+    expect(gates[2]!.right).toBe(gates[0]!.right);
+  });
+
+  test('of the slalom in full size: six cones 18 m apart, left and right in turn', () => {
+    const full = { ...car, length: 4.5, width: 1.8, wheelbase: 2.7, topSpeed: 50 };
+    const cones = findManoeuvre('slalom').course!(full);
+    const middles = cones.map(({ fromX, toX }) => (fromX + toX) / 2);
+    for (let i = 1; i < 6; i++) expect(middles[i]! - middles[i - 1]!).toBeCloseTo(18, 9);
+    expect(cones.map(({ left }) => left === Infinity)).toEqual([
+      true,
+      false,
+      true,
+      false,
+      true,
+      false,
     ]);
   });
 });

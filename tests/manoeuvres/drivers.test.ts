@@ -113,6 +113,39 @@ describe('the hands that follow a line', () => {
     expect(Math.abs(off(0.15))).toBeLessThan(off(0) / 5);
   });
 
+  const on = { t: 0, x: 0, y: 0, yaw: 0, vx: 3, vy: 0, yawRate: 0 };
+
+  test('without slip they steer Ackermann’s angle on the circle', () => {
+    const [radius, ahead] = [10, 0.5];
+    const follow = createFollow(car, circlePath(radius), ahead, 0);
+    follow.watch(on);
+    // The way to the circle from a point on its tangent is d² / 2R but for (d / 2R)².
+    expect(follow.steer * car.lock).toBeCloseTo(car.wheelbase / radius, 4);
+  });
+
+  test('they learn 4 L / d³ rad for each metre driven a metre off the line', () => {
+    const [ahead, learning, off] = [0.7, 0.3, 0.02];
+    const straight = { offset: (_: number, y: number) => -y };
+    const follow = createFollow(car, straight, ahead, learning);
+    follow.watch({ ...on, y: -off });
+    const first = follow.steer;
+    for (let i = 1; i <= 100; i++) follow.watch({ ...on, y: -off, t: i / 100 });
+    const learnt = ((learning * 4 * car.wheelbase) / ahead ** 3) * off * on.vx * 1;
+    expect(first * car.lock).toBeCloseTo((2 * car.wheelbase * off) / ahead ** 2, 9);
+    expect((follow.steer - first) * car.lock).toBeCloseTo(learnt, 9);
+  });
+
+  test('they learn nothing while the steering is at its end, or the car stands', () => {
+    const follow = createFollow(car, circlePath(2.5), 1.3, 0.15);
+    const fresh = createFollow(car, circlePath(2.5), 1.3, 0.15);
+    for (let t = 0; t < 10; t += 0.01) follow.watch({ ...on, t, y: -5 });
+    expect(follow.steer).toBe(1);
+    for (let t = 10; t < 20; t += 0.01) follow.watch({ ...on, t, y: -0.1, vx: 0 });
+    follow.watch({ ...on, t: 20, vx: 0 });
+    fresh.watch({ ...on, vx: 0 });
+    expect(follow.steer).toBe(fresh.steer);
+  });
+
   test('at the stability limit of learning the car weaves on, beyond it more and more', () => {
     // Slip and ticks cost some margin, so the limit lies somewhat below 1.
     const sway = (learning: number) => {

@@ -101,6 +101,14 @@ describe('steering tests', () => {
     expect(drive('lane-change', floor).value('courseMargin')).toBeGreaterThan(0.003);
   });
 
+  test('after the last cone the slalom comes back to its line', () => {
+    const { trace, car } = drive('slalom', 'grippy');
+    const last = findManoeuvre('slalom').course!(car).at(-1)!;
+    const passed = trace.x.findIndex((x) => x > last.toX);
+    expect(Math.max(...trace.y.subarray(passed))).toBeLessThan(0.01);
+    expect(Math.abs(trace.y.at(-1)!)).toBeLessThan(0.03);
+  });
+
   test('a driver who looks away hits the first cone', () => {
     const slalom = findManoeuvre('slalom');
     const { description, car } = reference('grippy');

@@ -62,6 +62,13 @@ describe('metrics of the 1:10 car (O’Kelly et al., PMLR 123, 2020) in the sing
     },
   );
 
+  test('at constant speed the stick stops where 95 % of the grip are used', () => {
+    const { ay } = driveLinearCar(constantSpeed, model, car);
+    const most = Math.max(...ay) / (p.mu * 9.81);
+    expect(most).toBeGreaterThan(0.94);
+    expect(most).toBeLessThan(0.97);
+  });
+
   const STEP = 0.5;
   const END = 2;
   const stepped: Manoeuvre = {
