@@ -13,22 +13,13 @@ export function printSimulation(outcome: SimulationOutcome): void {
   const { drives, plan } = outcome;
   const where = `${plan.vehicle}, ${plan.manoeuvre.name} on ${plan.surface}, seed ${plan.seed}`;
   say(paint.dim(where));
-  list(
-    drives.map((drive) => [
-      paint.bold(drive.name),
-      COLOURS[drive.verdict.kind](handlingText(drive)),
-    ]),
-  );
+  list(drives.map((drive) => [paint.bold(drive.name), verdictText(drive)]));
   say();
   printMetrics(outcome);
   printFindings(drives);
   printLimits(mergeLimits(drives));
-  for (const { name, result } of drives) {
-    if (result.divergence === undefined) continue;
-    const { time, found, cause } = result.divergence;
-    say(paint.red(`${name}: the drive ended at ${time.toFixed(2)} s: ${found}.`));
-    say(`  ${cause} All data until then are kept.`);
-  }
+  if (drives.some(({ result }) => result.divergence !== undefined))
+    say('All data until the drive ended are kept.');
   const text = bundleText(drives);
   say(drives.every(({ verification }) => verification.identical) ? text : paint.red(text));
   for (const run of outcome.runs) say(`run: ${nearPath(run)}`);
@@ -65,6 +56,11 @@ const COLOURS: Readonly<Record<Verdict['kind'], (text: string) => string>> = {
   oversteer: paint.yellow,
   spin: paint.red,
 };
+
+function verdictText(drive: SetupDrive): string {
+  const colour = drive.result.divergence ? paint.red : COLOURS[drive.verdict.kind];
+  return colour(handlingText(drive));
+}
 
 function printMetrics({ plan, drives }: SimulationOutcome): void {
   const rows = plan.manoeuvre.headline.flatMap((id) => {

@@ -10,6 +10,7 @@ import { radians } from '../setup/geometry.ts';
 import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
 import { unknownName } from '../setup/load-records.ts';
 import type { Surface } from '../setup/records.ts';
+import { checkVehicle } from './check-vehicle.ts';
 import { describeCar } from './describe-car.ts';
 import { SETUP_STYLES } from './drive-panels.ts';
 import type { FaultSpan } from './fault-span.ts';
@@ -57,6 +58,7 @@ export async function planSimulation(wishes: SimulationWishes): Promise<Simulati
   const setups = names.map((name) => findSetup(garage, name));
   const surface = wishes.surface ?? setups[0]!.surface;
   const plant = onSurface(garage, surface);
+  checkVehicle(garage.vehicle.file, plant);
   const { layout, steeringLockDeg } = garage.vehicle;
   const car = describeCar(plant, layout, radians(steeringLockDeg));
   refuseManoeuvre(garage, manoeuvre, car);

@@ -33,7 +33,7 @@ export function simulationReport(
   return {
     title: `${plan.vehicle}: ${lowerFirst(manoeuvre.title)}`,
     subtitle: `Simulated on ${plan.surface}, setup ${listed(names)}. ${manoeuvre.meaning}`,
-    verdict: { held: drives.every(({ good }) => good), text: outcomeText(drives) },
+    verdict: { held: drives.every(isSound), text: outcomeText(drives) },
     facts: [...facts],
     handling: drives.map(handlingOf),
     timeS,
@@ -49,6 +49,10 @@ export function simulationReport(
     ...(drives.length > 1 && { overlay: names }),
     cautions: [SIMULATED, ...CAUTIONS],
   };
+}
+
+function isSound({ held, verification }: SetupDrive): boolean {
+  return held && verification.identical;
 }
 
 /** Of several drives the worst outcome of each limit. */
@@ -71,8 +75,10 @@ const WORDS: Readonly<Record<Verdict['kind'], Pick<Handling, 'word' | 'tone'>>> 
   none: { word: '', tone: 'plain' },
 };
 
+const ENDED = { word: 'Ended early', tone: 'bad' } as const;
+
 function handlingOf(drive: SetupDrive, i: number): Handling {
-  const words = WORDS[drive.verdict.kind];
+  const words = drive.result.divergence ? ENDED : WORDS[drive.verdict.kind];
   return { name: drive.name, style: SETUP_STYLES[i]!, hue: i, ...words, text: handlingText(drive) };
 }
 

@@ -4,12 +4,14 @@ import type { SetupDrive } from './drive-setup.ts';
 
 /**
  * How a drive went, in a sentence with its figure; where there is no balance to judge, the figure
- * that the manoeuvre is driven for comes first.
+ * that the manoeuvre is driven for comes first. Of a drive that ended early, why it did.
  */
-export function handlingText({
-  verdict,
-  metrics,
-}: Pick<SetupDrive, 'verdict' | 'metrics'>): string {
+export function handlingText({ verdict, metrics, result }: SetupDrive): string {
+  const { divergence } = result;
+  if (divergence !== undefined) {
+    const { time, found, cause } = divergence;
+    return `Ended at ${time.toFixed(2)} s: ${found}. ${cause}`;
+  }
   const [told] = metrics;
   if (verdict.kind !== 'none' || told === undefined || told.value === null) return verdict.text;
   return `${told.label}: ${figureText(told)}. ${verdict.text}`;
@@ -22,14 +24,9 @@ export function figureText({ value, digits, unit }: Metric): string {
   return unit === '' || unit === '°' ? `${number}${unit}` : `${number} ${unit}`;
 }
 
-/** Whether the drives came to their end, held every safety limit, and the bundle agrees. */
+/** Whether the drives held every safety limit, and the bundle agrees. */
 export function outcomeText(drives: readonly SetupDrive[]): string {
-  const ended = drives.filter(({ result }) => result.divergence !== undefined);
-  const early = ended.map(({ name, result }) => {
-    const { time, found } = result.divergence!;
-    return `${drives.length === 1 ? 'The drive' : name} ended at ${time.toFixed(2)} s: ${found}.`;
-  });
-  return [...early, limitsText(drives), bundleText(drives)].join(' ');
+  return `${limitsText(drives)} ${bundleText(drives)}`;
 }
 
 function limitsText(drives: readonly SetupDrive[]): string {
