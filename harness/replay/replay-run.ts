@@ -110,7 +110,8 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
   if (traces && options.report !== undefined) {
     const facts = replayFacts(outcome);
     const title = `${plan.vehicle}: ${basename(run)}`;
-    const subtitle = `Replay of a recorded run, setup ${names.join(' against ')}`;
+    const replayed = `Replay of a recorded run, setup ${names.join(' against ')}.`;
+    const subtitle = [replayed, plan.metadata?.origin ?? ''].join(' ').trim();
     const context = { title, subtitle, facts, issues: issues.first, names };
     await writeReport(options.report, replayReport(result, traces, context));
     outcome.report = options.report;
@@ -130,9 +131,8 @@ export function replayFacts(outcome: ReplayOutcome): Fact[] {
     { label: 'Constants', value: outcome.hash },
   ];
   if (plan.against) facts.splice(2, 0, { label: 'Against', value: plan.against.name });
-  const { surface, origin } = plan.metadata ?? {};
+  const { surface } = plan.metadata ?? {};
   if (surface !== undefined) facts.push({ label: 'Surface', value: surface });
-  if (origin !== undefined) facts.push({ label: 'Recorded', value: origin });
   return facts;
 }
 
