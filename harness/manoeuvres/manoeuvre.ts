@@ -57,7 +57,7 @@ export interface Gate {
 }
 
 /** Faults that are present from a time of the manoeuvre on. */
-export interface TimedFault {
+interface TimedFault {
   atS: number;
   faults: readonly Fault[];
 }

@@ -72,3 +72,20 @@ export function integrate(
   for (let i = from + 1; i < to; i++) sum += ((at(i) + at(i - 1)) / 2) * (t[i]! - t[i - 1]!);
   return sum;
 }
+
+/** How long a column is at a level or above, s; between two samples it is a straight line. */
+export function timeAbove(
+  t: ArrayLike<number>,
+  { from, to }: Samples,
+  level: number,
+  at: (i: number) => number,
+): number {
+  let sum = 0;
+  for (let i = from + 1; i < to; i++) {
+    const least = Math.min(at(i - 1), at(i));
+    const most = Math.max(at(i - 1), at(i));
+    const share = least >= level ? 1 : most < level ? 0 : (most - level) / (most - least);
+    sum += share * (t[i]! - t[i - 1]!);
+  }
+  return sum;
+}

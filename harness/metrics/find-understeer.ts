@@ -3,7 +3,7 @@ import type { Drive } from './drive.ts';
 import { fitLine } from './fit-line.ts';
 
 /** Share of the grip up to which a car counts as linear; 0.4 g on a dry road is common practice. */
-export const LINEAR = 0.4;
+const LINEAR = 0.4;
 /** Least difference of lateral acceleration over the grip from which a gradient can be read. */
 const SPREAD = 0.15;
 

@@ -1,5 +1,5 @@
 import { State } from '../../lib/index.ts';
-import { firstReach, greatest, integrate } from './column.ts';
+import { firstReach, greatest, integrate, timeAbove } from './column.ts';
 import type { Drive } from './drive.ts';
 import { findStop, type Stop } from './find-stop.ts';
 import { ifAsked, type MetricGroup } from './metric-definition.ts';
@@ -126,7 +126,7 @@ export const MOTION_METRICS: MetricGroup<
     digits: 2,
     meaning: 'How long at least one wheel slips by 20 % or more.',
     measure: ({ trace, whole }) =>
-      integrate(trace.t, whole, (i) => (slipOf(trace.slipRatio, i) >= SLIPPING ? 1 : 0)),
+      timeAbove(trace.t, whole, SLIPPING, (i) => slipOf(trace.slipRatio, i)),
   },
 };
 

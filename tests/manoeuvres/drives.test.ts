@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { findManoeuvre } from '../../harness/manoeuvres/find-manoeuvre.ts';
+import type { Sticks } from '../../harness/manoeuvres/manoeuvre.ts';
 import { MANOEUVRES } from '../../harness/manoeuvres/manoeuvres.ts';
 import { bendRadius, wideRadius } from '../../harness/manoeuvres/sizes.ts';
 import { computeMetrics } from '../../harness/metrics/compute-metrics.ts';
@@ -177,13 +178,18 @@ describe('straight drives', () => {
   });
 
   test('the signal is lost and comes back with the stick forward, then neutral, then forward', () => {
-    const { trace } = drive('dropout', 'slippery');
-    const from = trace.t.findIndex((t) => t >= 5.5);
-    const sticks = Array.from(trace.throttleStick.subarray(from));
-    const neutral = sticks.indexOf(0);
-    expect(Math.min(...sticks.slice(0, neutral))).toBeGreaterThan(0.5);
-    expect(sticks.slice(neutral, neutral + 100).every((stick) => stick === 0)).toBe(true);
-    expect(sticks.at(-1)).toBeGreaterThan(0.5);
+    const { car } = reference('slippery');
+    const driver = findManoeuvre('dropout').createDriver(car);
+    const sticks: Sticks = { throttle: 0, steer: 0, linkUp: true };
+    const at = (t: number) => {
+      driver.drive({ t, x: 0, y: 0, yaw: 0, vx: 0, vy: 0, yawRate: 0 }, sticks);
+      return { throttle: sticks.throttle, linkUp: sticks.linkUp };
+    };
+    expect(at(2.9)).toEqual({ throttle: 0.6, linkUp: true });
+    for (const t of [3, 4, 5.4]) expect(at(t).linkUp).toBe(false);
+    expect(at(5.6)).toEqual({ throttle: 0.6, linkUp: true });
+    for (const t of [6.6, 7.9]) expect(at(t)).toEqual({ throttle: 0, linkUp: true });
+    expect(at(8.1)).toEqual({ throttle: 0.6, linkUp: true });
   });
 });
 

@@ -75,12 +75,18 @@ describe('speed and way', () => {
 });
 
 describe('wheels, motors and cells', () => {
-  test('slip: greatest of any wheel above a crawl; time by samples at 20 % or more', () => {
+  test('slip: greatest of any wheel above a crawl; time at 20 % or more, to parts of a tick', () => {
     const trace = traceOf((t) => ({ vx: t < 1 ? 0.05 : 2 }), 0, 4);
-    trace.slipRatio[0]!.fill(0.9, 0, 50);
-    trace.slipRatio[3]!.fill(-0.35, 200, 251);
+    for (let i = 0; i < trace.count; i++) {
+      const t = trace.t[i]!;
+      trace.slipRatio[0]![i] = Math.max(0.9 - t, 0);
+      trace.slipRatio[3]![i] = -Math.max(0.35 - Math.abs(t - 2.5), 0);
+    }
     expect(value(trace, 'wheelSlip')).toBeCloseTo(35, 9);
-    expect(value(trace, 'wheelSlipTime')).toBeCloseTo(0.495 + 0.51, 9);
+    expect(value(trace, 'wheelSlipTime')).toBeCloseTo(0.7 + 0.3, 9);
+    trace.slipRatio[3]!.fill(0);
+    trace.slipRatio[0] = trace.t.map((t) => Math.max(0.903 - t, 0));
+    expect(value(trace, 'wheelSlipTime')).toBeCloseTo(0.703, 9);
   });
 
   test('energy from where the manoeuvre began, and for each metre', () => {
