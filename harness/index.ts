@@ -1,6 +1,6 @@
+export { packageRoot } from '../targets/package-root.ts';
 export { createGarage, demoGarage } from './demo/create-garage.ts';
 export { formatProblem, type Problem, UserError } from './problems.ts';
-export { packageRoot } from '../targets/package-root.ts';
 export { bake } from './setup/bake.ts';
 export { constantsHash } from './setup/constants-hash.ts';
 export { defineSetup, defineSurface, defineVehicle } from './setup/define.ts';

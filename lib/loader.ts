@@ -74,7 +74,7 @@ export function checkConstants(table: number[], constants: Constants): boolean {
 }
 
 /** Whether a setup may be driven with on this vehicle; never throws. */
-export function checkSetup(vehicle: number[], setup: number[]): boolean {
+function checkSetup(vehicle: number[], setup: number[]): boolean {
   return (
     isList(setup) &&
     inLimits(setup, SETUP_LIMITS, S.COUNT) &&

@@ -1,7 +1,7 @@
 import { type Constants, V } from '../../lib/index.ts';
 
 /** Time constant of the low-pass that limits S8 and S9 read the supply through, ms. */
-export const SUPPLY_SMOOTHING_MS = 200;
+const SUPPLY_SMOOTHING_MS = 200;
 
 /** The supply voltage as the limits mean it. */
 export interface SupplyView {

@@ -1,7 +1,7 @@
 import { cpSync, existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
-import { UserError } from '../problems.ts';
 import { packageRoot } from '../../targets/package-root.ts';
+import { UserError } from '../problems.ts';
 import { unknownName } from '../setup/load-records.ts';
 
 /**

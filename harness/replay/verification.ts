@@ -15,7 +15,7 @@ export interface Verification {
 }
 
 /** One value that came out otherwise. */
-export interface Difference {
+interface Difference {
   atMs: number;
   line: number;
   /** Stage of the core that gave the value. */
