@@ -30,8 +30,8 @@ export interface Segment {
   offer: Offer | undefined;
 }
 
-export type StickPlan = { kind: 'hold' | 'ramp' | 'walk'; from: number; to: number };
-export type Link = 'fresh' | 'lagging' | 'ageing' | 'out of range' | 'missing' | 'flickering';
+type StickPlan = { kind: 'hold' | 'ramp' | 'walk'; from: number; to: number };
+type Link = 'fresh' | 'lagging' | 'ageing' | 'out of range' | 'missing' | 'flickering';
 export type ClockPlan =
   | 'steady'
   | 'jittering'
