@@ -3,7 +3,13 @@ import { stripVTControlCharacters } from 'node:util';
 import pc from 'picocolors';
 
 /** Colours for the terminal; none where NO_COLOR is set or the output is no terminal. */
-export const paint = pc;
+export const paint = pc.createColors(hasColours());
+
+function hasColours(): boolean {
+  const { NO_COLOR, FORCE_COLOR } = process.env;
+  if (NO_COLOR) return false;
+  return Boolean(FORCE_COLOR) || process.stdout.isTTY === true;
+}
 
 /** Writes a line to standard output. */
 export function say(line = ''): void {
