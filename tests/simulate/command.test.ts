@@ -1,0 +1,73 @@
+import { execFile } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { HATCH } from './drives.ts';
+
+const MAIN = join(import.meta.dirname, '../../dist/harness/cli/main.js');
+
+const folder = mkdtempSync(join(tmpdir(), 'axlewright-simulate-cli-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+interface Said {
+  code: number;
+  out: string;
+  error: string;
+}
+
+function simulate(...args: string[]): Promise<Said> {
+  const options = { cwd: folder, env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: '' } };
+  return new Promise((resolve) => {
+    execFile(process.execPath, [MAIN, 'simulate', ...args], options, (failure, out, error) => {
+      resolve({ code: failure === null ? 0 : Number(failure.code), out, error });
+    });
+  });
+}
+
+describe('axlewright simulate', () => {
+  it('says first how the car handles, with the number behind it, then figures and limits', async () => {
+    const { code, out } = await simulate(
+      ...['--garage', HATCH, '--setup', 'vinyl', '--out', 'run.csv', '--report', 'report.html'],
+    );
+    expect(code).toBe(0);
+    const lines = out.split('\n');
+    expect(lines[0]).toBe('Pipit rally hatch, launch-circle on sports-hall vinyl, seed 1');
+    expect(lines[1]).toMatch(/^ {2}vinyl {2}[A-Z][^.]*\d.*\.$/);
+    expect(out).toMatch(/Path radius over geometric radius +\d/);
+    expect(out).toMatch(/held +S1 S2 S5/);
+    expect(out).toMatch(/The bundle for the hub computes all \d+ ticks bit for bit alike\./);
+    expect(out).toContain('run: run.csv');
+    expect(existsSync(join(folder, 'run.csv-metadata.json'))).toBe(true);
+    expect(existsSync(join(folder, 'report.html'))).toBe(true);
+  });
+
+  it('--json is one JSON value, the same for the same seed', async () => {
+    const args = ['--garage', HATCH, '--setup', 'vinyl', '--seed', '5', '--json'];
+    const [first, again] = await Promise.all([simulate(...args), simulate(...args)]);
+    expect(again.out).toBe(first.out);
+    const value = JSON.parse(first.out);
+    expect(value).toMatchObject({ manoeuvre: 'launch-circle', seed: 5, good: true });
+    expect(value.drives[0].verdict.kind).toMatch(/understeer|neutral|oversteer|spin/);
+    expect(value.drives[0].metrics[0]).toMatchObject({ id: 'radiusRatio' });
+    expect(value.drives[0].limits).toHaveLength(17);
+  });
+
+  it('--list names manoeuvres, faults, surfaces and setups', async () => {
+    const { code, out } = await simulate('--garage', HATCH, '--list');
+    expect(code).toBe(0);
+    for (const word of ['launch-circle', 'lane-change', 'jammedWheel@1.5:1', 'low-pile carpet'])
+      expect(out).toContain(word);
+  });
+
+  it('bad input: a clear error for each thing, exit code 2, no stack trace', async () => {
+    const faults = await simulate('--garage', HATCH, '--fault', 'jamedWheel@1', 'linkLost@x');
+    expect(faults.code).toBe(2);
+    expect(faults.error).toMatch(/--fault jamedWheel@1: .*Did you mean "jammedWheel"\?/);
+    expect(faults.error).toMatch(/--fault linkLost@x: found the time "x"/);
+    expect(faults.error).not.toMatch(/^\s+at /m);
+    const seed = await simulate('--garage', HATCH, '--seed', '-1');
+    expect(seed.code).toBe(2);
+    expect(seed.error).toContain('expected a whole number from 0 to 2147483647');
+  });
+});
