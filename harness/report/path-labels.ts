@@ -28,18 +28,12 @@ export function pathLabels(view: PathView, frame: PathFrame, moments: PathMoment
       rank: 0,
     });
   wanted.sort((a, b) => a.rank - b.rank);
-  const wide = place(wanted, frame, WIDE);
-  // A text has one spot; on a narrow screen those that would then lie on others are left out.
-  const settled = [...wide].map(([label, spot]) => ({ ...label, spots: [spot] }));
-  const narrow = place(settled, frame, NARROW);
-  return settled
-    .map((label) => {
-      const { x, y, nx, ny } = label.spots[0]!;
+  return place(wanted, frame)
+    .map(({ text, spot: { x, y, nx, ny }, isNarrow }) => {
       const left = ((100 * x) / frame.width).toFixed(2);
       const top = ((100 * y) / frame.height).toFixed(2);
-      const name = narrow.has(label) ? 'mark' : 'mark wide';
       const style = `left:${left}%;top:${top}%;transform:${shift(nx, ny)}`;
-      return `<span class="${name}" style="${style}">${escapeHtml(label.text)}</span>`;
+      return `<span class="mark${isNarrow ? '' : ' wide'}" style="${style}">${escapeHtml(text)}</span>`;
     })
     .join('\n');
 }
@@ -117,17 +111,29 @@ interface Box {
   halfHeight: number;
 }
 
-/** Those that neither lie on one placed before nor leave the picture, with their spots. */
-function place(labels: readonly Label[], frame: PathFrame, pixel: number): Map<Label, Spot> {
-  const taken: Box[] = [];
-  const placed = new Map<Label, Spot>();
-  for (const label of labels) {
-    const spot = label.spots.find((each) => fits(boxOf(label.text, each, pixel), taken, frame));
-    if (spot === undefined) continue;
-    taken.push(boxOf(label.text, spot, pixel));
-    placed.set(label, spot);
-  }
-  return placed;
+/** A text with the spot it got, and whether it fits on a narrow screen, too. */
+interface Placed {
+  text: string;
+  spot: Spot;
+  isNarrow: boolean;
+}
+
+/**
+ * Those that neither lie on one placed before nor leave the picture. A spot that does for both
+ * sizes of screen is better than an earlier one that does not.
+ */
+function place(labels: readonly Label[], frame: PathFrame): Placed[] {
+  const wide: Box[] = [];
+  const narrow: Box[] = [];
+  return labels.flatMap(({ text, spots }) => {
+    const fitting = spots.filter((spot) => fits(boxOf(text, spot, WIDE), wide, frame));
+    const both = fitting.find((spot) => fits(boxOf(text, spot, NARROW), narrow, frame));
+    const spot = both ?? fitting[0];
+    if (spot === undefined) return [];
+    wide.push(boxOf(text, spot, WIDE));
+    if (both) narrow.push(boxOf(text, spot, NARROW));
+    return [{ text, spot, isNarrow: both !== undefined }];
+  });
 }
 
 function fits(here: Box, taken: readonly Box[], frame: PathFrame): boolean {
