@@ -1,25 +1,21 @@
 import { countEnergy } from './count-energy.ts';
 import { deflectTyres, measureContacts } from './deflect-tyres.ts';
 import { driveMotors } from './drive-motors.ts';
+import { easeTyres } from './ease-tyres.ts';
 import { findGround } from './find-ground.ts';
 import type { Frame } from './frame.ts';
 import { loadWheels } from './load-wheels.ts';
 import { aimBody, pushBody, turnBody } from './move-body.ts';
 import { pressTyres } from './press-tyres.ts';
 import { steerWheels } from './steer-wheels.ts';
-import { turnWheels } from './turn-wheels.ts';
+import { loadShafts, turnWheels } from './turn-wheels.ts';
 import { warmMotors } from './warm-motors.ts';
-
-/** Most sub-steps, and the share of the damping's time constant each may take. */
-const MOST_PARTS = 16;
-const SHARE = 0.5;
 
 /**
  * One fixed step: half a step of drift, forces once in the middle, half a step of drift
  * (Störmer-Verlet; second order, symmetric, no drift of energy). Positions, angles and tyre
  * deflections drift with their velocities; velocities, wheel speeds, currents and temperatures take
- * the forces. Where the low-speed damping of the tyres is too fast for the step, the step is cut
- * into equal parts.
+ * the forces.
  *
  * @param drive command of each motor, permille
  * @param enable 0 = bridges open
@@ -33,22 +29,11 @@ export function advance(
   steer: number,
   dt: number,
 ): void {
-  const { command, span } = frame;
-  span[2] = dt;
-  const parts = partsOf(frame);
-  span[0] = dt / parts;
-  span[1] = span[0] / 2;
+  const { command, span, state } = frame;
+  span[0] = dt;
+  span[1] = dt / 2;
   for (let m = 0; m < frame.motorCount; m++) command[m] = drive[m]!;
   command[4] = steer;
-  for (let i = 0; i < parts; i++) advancePart(frame, enable === 0);
-}
-
-function partsOf({ span, state }: Frame): number {
-  const shares = (span[2]! * state.stiffness[0]!) / SHARE;
-  return shares > 1 ? Math.min(Math.ceil(shares), MOST_PARTS) : 1;
-}
-
-function advancePart(frame: Frame, isOff: boolean): void {
   deflectTyres(frame);
   steerWheels(frame);
   turnBody(frame);
@@ -56,7 +41,9 @@ function advancePart(frame: Frame, isOff: boolean): void {
   findGround(frame);
   loadWheels(frame);
   pressTyres(frame);
-  driveMotors(frame, isOff);
+  driveMotors(frame, enable === 0);
+  loadShafts(frame);
+  if (frame.ease.slow[0]! > 0) easeTyres(frame);
   turnWheels(frame);
   pushBody(frame);
   if (frame.counts) countEnergy(frame);
@@ -65,5 +52,5 @@ function advancePart(frame: Frame, isOff: boolean): void {
   steerWheels(frame);
   measureContacts(frame);
   deflectTyres(frame);
-  frame.state.time[0] = frame.state.time[0]! + frame.span[0]!;
+  state.time[0] = state.time[0]! + dt;
 }

@@ -59,7 +59,7 @@ function isWild({ state, radius }: Frame): boolean {
 
 function likelyCause(frame: Frame): string {
   const limit = longestStep(frame);
-  const step = frame.span[2]!;
+  const step = frame.span[0]!;
   if (step > limit.step)
     return (
       `The step of ${show(step * 1000)} ms is longer than the ${show(limit.step * 1000)} ms that ` +

@@ -14,7 +14,7 @@ import { createTyreModel, type TyreModel } from './tyre-model.ts';
 export interface Frame {
   readonly description: PlantDescription;
   readonly state: State;
-  /** Length of the part of a step that is taken at once, half of it, and the whole step, s. */
+  /** Length of the step and half of it, s. */
   readonly span: Float64Array;
   /** Commands: four drives and the steering, permille. */
   readonly command: Float64Array;
@@ -52,6 +52,7 @@ export interface Frame {
   readonly bodyBefore: Float64Array;
   readonly speedsBefore: Float64Array;
   readonly contact: Contacts;
+  readonly ease: Ease;
   readonly tyre: Tyres;
   readonly power: Power;
   /** 1 for a motor that can draw current. */
@@ -68,6 +69,18 @@ interface Contacts {
   /** Slip velocity along and across the wheel: Vx - R w, and Vy. */
   readonly along: Float64Array;
   readonly across: Float64Array;
+}
+
+/** Low-speed damping of the tyres in this step. */
+interface Ease {
+  /** Force along each wheel over its slip velocity, N s/m; and 1 if any of them is not 0. */
+  readonly damper: Float64Array;
+  readonly slow: Float64Array;
+  /** What of the damper is reckoned at the end of the step, times the radius, N s. */
+  readonly share: Float64Array;
+  /** The system for the wheels' changes of speed, row by row, and its right side, rad/s. */
+  readonly matrix: Float64Array;
+  readonly change: Float64Array;
 }
 
 /** What each of the four tyres stands on and how it behaves there. */
@@ -130,7 +143,7 @@ export function createFrame(from: PlantDescription, counts: boolean): Frame {
   const frame: Frame = {
     description,
     state: createState(),
-    span: new Float64Array(3),
+    span: new Float64Array(2),
     command: new Float64Array(5),
     motorCount: description.motors.length,
     counts,
@@ -153,6 +166,13 @@ export function createFrame(from: PlantDescription, counts: boolean): Frame {
     bodyBefore: new Float64Array(3),
     speedsBefore: new Float64Array(SPEEDS),
     contact: { rolling: fourZeros(), along: fourZeros(), across: fourZeros() },
+    ease: {
+      damper: fourZeros(),
+      slow: new Float64Array(1),
+      share: fourZeros(),
+      matrix: new Float64Array(16),
+      change: fourZeros(),
+    },
     tyre: createTyres(description),
     power: {
       duty: fourZeros(),

@@ -4,15 +4,20 @@ import type { Frame } from './frame.ts';
 const ACROSS = 4;
 const LOAD = 8;
 
-/**
- * Forces of the four tyres from their deflections and loads, and their sum on the body. Left and
- * right are added first, so that mirrored forces give exactly mirrored sums.
- */
+/** Forces of the four tyres from their deflections and loads, and their sum on the body. */
 export function pressTyres(frame: Frame): void {
-  const { px, py, cos, sin, sum, tyre } = frame;
-  const { force, stiffness } = frame.state;
-  stiffness[0] = 0;
+  frame.ease.slow[0] = 0;
   for (let i = 0; i < 4; i++) pressTyre(frame, i);
+  sumForces(frame);
+}
+
+/**
+ * Sum of the tyres' forces on the body. Left and right are added first, so that mirrored forces
+ * give exactly mirrored sums.
+ */
+export function sumForces(frame: Frame): void {
+  const { px, py, cos, sin, sum, tyre } = frame;
+  const { force } = frame.state;
   sum[0] = 0;
   sum[1] = 0;
   sum[2] = 0;
@@ -35,8 +40,8 @@ export function pressTyres(frame: Frame): void {
  * 950311). The damping fades out with speed and does not alter a steady state.
  */
 function pressTyre(frame: Frame, i: number): void {
-  const { tyre, contact, radius, coupling } = frame;
-  const { force, deflection, stiffness } = frame.state;
+  const { tyre, contact, ease } = frame;
+  const { force, deflection } = frame.state;
   const perSigma = tyre.perRelaxation[i]!;
   const rolling = contact.rolling[i]!;
   const slowSpeed = tyre.slowSpeed[i]!;
@@ -57,9 +62,8 @@ function pressTyre(frame: Frame, i: number): void {
   const secant = tyre.model[i]!.force(slip, friction, load) * (perSigma / slip);
   force[i] = secant * along;
   force[ACROSS + i] = secant * across;
-  if (damping === 0) return;
-  const rate = secant * damping * radius[i]! * radius[i]! * coupling[i]!;
-  if (rate > stiffness[0]!) stiffness[0] = rate;
+  ease.damper[i] = secant * damping;
+  if (damping > 0) ease.slow[0] = 1;
 }
 
 /** The side forces of brush tyres act by their trail behind the wheels' middles. */

@@ -25,8 +25,6 @@ const PARTS = {
   battery: 5,
   /** Lagged ax and ay that load the wheels, their latest values, m/s²; time of tipping over, s. */
   transfer: 5,
-  /** Fastest rate at which the low-speed damping acts, 1/s; sets the number of sub-steps. */
-  stiffness: 1,
   /** Which of the ground's materials each wheel is on; 0 = its base. */
   footing: 4,
   /** Tyre forces in the middle of the last step: four along, four across, four loads, N. */

@@ -2,14 +2,13 @@ import type { Frame } from './frame.ts';
 import { SPEEDS, TORQUES } from './project-driveline.ts';
 
 /**
- * Turns wheels and motors on by a step under the torques on them, through the constant response
- * matrix of the driveline, with dry friction that holds exactly: a speed that friction can stop
+ * Turns wheels and motors on by a step under the torques on them (`loadShafts`), through the constant
+ * response matrix of the driveline, with dry friction that holds exactly: a speed that friction can stop
  * within the step is stopped.
  */
 export function turnWheels(frame: Frame): void {
   const { hold, coupling, torque, net } = frame;
   const { speeds, rates, friction } = frame.state;
-  loadShafts(frame);
   const dt = frame.span[0]!;
   const count = 4 + frame.motorCount;
   let isMoving = true;

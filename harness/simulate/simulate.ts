@@ -63,7 +63,7 @@ export interface SimulationResult {
 }
 
 /** Radio link and tick where nothing else is said; a frame each 20 ms is common practice. */
-export const LINK: Omit<LinkDescription, 'tickMs'> = {
+const LINK: Omit<LinkDescription, 'tickMs'> = {
   frameMs: 20,
   jitterMs: 2,
   dropout: 0,
