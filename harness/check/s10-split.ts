@@ -149,8 +149,9 @@ function createCourse({ vehicle }: Constants): Course {
     course.side = side;
     course.travel = travel;
     rest(tick);
-    // Out of a rest either direction is as good.
+    // Out of a rest either direction is as good; a demand of less than 1 shows in the motors alone.
     if (travel !== 0 || course.rested) direction = travel;
+    else if (!tracked && tick.most > 0) direction = motion(tick);
     const { lo, hi } = tick;
     steadyMs = steady(tick) ? steadyMs + tick.permitMs : 0;
     const ramps = 1e6 / lo[S.RISE]! + 1e6 / lo[S.FALL]! + hi[S.DWELL_MS]!;
@@ -172,6 +173,12 @@ function createCourse({ vehicle }: Constants): Course {
   }
 
   return course;
+}
+
+/** Direction in which the first motor that moves does so. */
+function motion({ outputs, motors }: Tick): number {
+  for (let i = 0; i < motors; i++) if (outputs.drive[i] !== 0) return Math.sign(outputs.drive[i]!);
+  return 0;
 }
 
 function steady({ outputs, before, fading, armed }: Tick): boolean {
