@@ -4,9 +4,8 @@ import { Command } from 'commander';
 import { packageRoot } from '../../targets/package-root.ts';
 import { replayRun } from '../replay/replay-run.ts';
 import { CAUTIONS } from '../words/cautions.ts';
-import { ExitCode } from './exit-code.ts';
+import { ExitCode, type SetExitCode } from './exit-code.ts';
 import { printReplay } from './print-replay.ts';
-import type { SetExitCode } from './run-cli.ts';
 import { paint, say } from './terminal.ts';
 
 /** `axlewright demo`: the main job on the club's own car. */

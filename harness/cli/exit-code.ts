@@ -9,3 +9,6 @@ export const ExitCode = {
   /** axlewright itself failed. */
   INTERNAL: 3,
 } as const;
+
+/** Takes the exit code of a command that ran to its end. */
+export type SetExitCode = (code: number) => void;

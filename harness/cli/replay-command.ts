@@ -3,10 +3,9 @@ import { UserError } from '../problems.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
 import { replayRun } from '../replay/replay-run.ts';
 import type { ClockRepair } from '../runs/run-issue.ts';
-import { ExitCode } from './exit-code.ts';
+import { ExitCode, type SetExitCode } from './exit-code.ts';
 import { repairOption } from './import-command.ts';
 import { printReplay, replayJson } from './print-replay.ts';
-import type { SetExitCode } from './run-cli.ts';
 import { progress, say } from './terminal.ts';
 
 interface ReplayFlags {

@@ -3,7 +3,7 @@ import { formatProblem, UserError } from '../problems.ts';
 import { packageVersion } from '../words/package-version.ts';
 import { buildCommand } from './build-command.ts';
 import { demoCommand } from './demo-command.ts';
-import { ExitCode } from './exit-code.ts';
+import { ExitCode, type SetExitCode } from './exit-code.ts';
 import { fieldsCommand } from './fields-command.ts';
 import { importCommand } from './import-command.ts';
 import { newCommand } from './new-command.ts';
@@ -44,9 +44,6 @@ export async function runCli(args: readonly string[]): Promise<number> {
     return error instanceof UserError ? ExitCode.BAD_INPUT : ExitCode.INTERNAL;
   }
 }
-
-/** Takes the exit code of a command that ran to its end. */
-export type SetExitCode = (code: number) => void;
 
 function createProgram(setExitCode: SetExitCode): Command {
   const program = new Command('axlewright')

@@ -4,9 +4,8 @@ import type { ReplayEngine } from '../replay/core-runner.ts';
 import { loadGarage } from '../setup/load-garage.ts';
 import { FAULT_KINDS } from '../simulate/parse-faults.ts';
 import { runSimulation } from '../simulate/run-simulation.ts';
-import { ExitCode } from './exit-code.ts';
+import { ExitCode, type SetExitCode } from './exit-code.ts';
 import { printSimulation, simulationJson } from './print-simulation.ts';
-import type { SetExitCode } from './run-cli.ts';
 import { columns, paint, progress, say } from './terminal.ts';
 
 interface SimulateFlags {
