@@ -31,10 +31,13 @@ export function advance(
 ): void {
   const { command, span, state } = frame;
   span[0] = dt;
-  span[1] = dt / 2;
+  // The tyres' half a step of drift that ends a step is taken together with the next one's.
+  span[1] = state.behind[0]! + dt / 2;
   for (let m = 0; m < frame.motorCount; m++) command[m] = drive[m]!;
   command[4] = steer;
   deflectTyres(frame);
+  span[1] = dt / 2;
+  state.behind[0] = dt / 2;
   steerWheels(frame);
   turnBody(frame);
   aimBody(frame);
@@ -51,6 +54,5 @@ export function advance(
   turnBody(frame);
   steerWheels(frame);
   measureContacts(frame);
-  deflectTyres(frame);
   state.time[0] = state.time[0]! + dt;
 }

@@ -2,7 +2,7 @@ import type { Frame } from './frame.ts';
 import { VX, VY, YAW_RATE } from './state.ts';
 
 /**
- * Rolls the tyres on for half a step h: deflections u along and across each wheel follow
+ * Rolls the tyres on for `span[1]`, h: deflections u along and across each wheel follow
  * du/dt + Vr u / sigma = -Vs, so that in a steady state u / sigma is the theoretical slip
  * -Vs / Vr. No division by a speed: at a standstill the tyre is a spring.
  *
@@ -35,6 +35,15 @@ export function deflectTyres(frame: Frame): void {
     deflection[i] = along;
     deflection[i + 4] = across;
   }
+}
+
+/** Rolls the tyres on by the time they are behind, before their contacts change otherwise. */
+export function catchUp(frame: Frame): void {
+  const { behind } = frame.state;
+  if (behind[0] === 0) return;
+  frame.span[1] = behind[0]!;
+  deflectTyres(frame);
+  behind[0] = 0;
 }
 
 /** A wheel that slides without rolling takes its slip against this share of its speed. */

@@ -61,7 +61,7 @@ function wire(frame: Frame, m: number, isOff: boolean): void {
   const resistance = power.resistance[m]!;
   if (motor.inductance === 0) {
     power.gain[m] = 1 / resistance;
-    power.offset[m] = (-motor.constant * speed) / resistance;
+    power.offset[m] = -motor.constant * speed * power.gain[m]!;
     return;
   }
   const h = span[1]! / motor.inductance;

@@ -45,8 +45,9 @@ export class MagicFormula implements TyreModel {
   force(slip: number, friction: number, load: number): number {
     const { table } = this;
     const t = (PIECES * slip) / (slip + this.peak);
-    const i = 2 * Math.floor(t);
-    const f = t - Math.floor(t);
+    const piece = t | 0;
+    const i = 2 * piece;
+    const f = t - piece;
     const y = table[i]!;
     const d = table[i + 1]!;
     const rise = table[i + 2]! - y;

@@ -9,7 +9,7 @@ import {
   readEnergies,
   startEnergies,
 } from './count-energy.ts';
-import { measureContacts } from './deflect-tyres.ts';
+import { catchUp, measureContacts } from './deflect-tyres.ts';
 import { readCurve } from './drain-battery.ts';
 import type { Fault } from './fault.ts';
 import { findGround } from './find-ground.ts';
@@ -157,8 +157,8 @@ function place(frame: Frame, { x, y, yaw, speed }: Pose): void {
   body[VX] = speed;
   body[VY] = 0;
   body[YAW_RATE] = 0;
-  for (const part of [speeds, state.rates, state.deflection, state.friction, state.transfer])
-    part.fill(0);
+  const { rates, deflection, behind, friction, transfer } = state;
+  for (const part of [speeds, rates, deflection, behind, friction, transfer]) part.fill(0);
   for (let i = 0; i < 4; i++) speeds[i] = radius[i] === 0 ? 0 : speed / radius[i]!;
   for (const [m, row] of description.driveline.motors.entries())
     speeds[4 + m] = row.reduce((sum, turns, i) => sum + turns * speeds[i]!, 0);
@@ -173,6 +173,7 @@ function place(frame: Frame, { x, y, yaw, speed }: Pose): void {
 function breakDown(frame: Frame, faults: readonly Fault[]): void {
   const { state, slipped } = frame;
   const { speeds, rates } = state;
+  catchUp(frame);
   for (let i = 0; i < 4; i++) if (slipped[i] === 0) speeds[8 + i] = speeds[i]!;
   const before = kineticEnergy(frame);
   const { admit } = repair(frame, faults);

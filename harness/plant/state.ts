@@ -14,6 +14,8 @@ const PARTS = {
   rates: SPEEDS,
   /** Tyre deflections: four along, four across the wheel, m. */
   deflection: 8,
+  /** Time by which the deflections are behind, s; the next step makes up for it. */
+  behind: 1,
   /** Torques of dry friction on four wheels and four motors, N m. */
   friction: 8,
   /** Mean current of each motor, A, positive in the direction of drive +. */

@@ -87,12 +87,16 @@ function holdStill(frame: Frame, count: number): void {
   for (let pass = 0; pass < PASSES; pass++) {
     sumTorques(frame);
     respond(frame, given, 0, count);
+    let isSettled = true;
     for (let i = 0; i < count; i++) {
       const rest = speeds[i]! + dt * given[i]!;
       // A jammed wheel needs no friction to stand still.
       const wanted = coupling[i]! > 0 ? friction[i]! + rest / (dt * coupling[i]!) : 0;
-      friction[i] = Math.min(Math.max(wanted, -hold[i]!), hold[i]!);
+      const held = Math.min(Math.max(wanted, -hold[i]!), hold[i]!);
+      if (held !== friction[i]) isSettled = false;
+      friction[i] = held;
     }
+    if (isSettled) return;
   }
   sumTorques(frame);
 }

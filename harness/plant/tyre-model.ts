@@ -47,5 +47,19 @@ interface BrushShape {
 export function createTyreModel(shape: TyreShape, stiffness: number): TyreModel {
   if (shape.kind === 'brush')
     return new BrushTyre(shape.slipStiffness * stiffness, shape.halfContact);
-  return new MagicFormula(shape.stiffnessB * stiffness, shape.shapeC, shape.curvatureE);
+  return magicFormulaOf(shape.stiffnessB * stiffness, shape.shapeC, shape.curvatureE);
+}
+
+/** Curves are constant, and their tables cost as much as a second of driving. */
+const CURVES = new Map<string, MagicFormula>();
+const MOST_CURVES = 64;
+
+function magicFormulaOf(b: number, c: number, e: number): MagicFormula {
+  const key = `${b} ${c} ${e}`;
+  const known = CURVES.get(key);
+  if (known !== undefined) return known;
+  if (CURVES.size >= MOST_CURVES) CURVES.clear();
+  const curve = new MagicFormula(b, c, e);
+  CURVES.set(key, curve);
+  return curve;
 }
