@@ -42,14 +42,13 @@ export function s08MotorBudget(constants: Constants): LimitMonitor {
     if (hot && driving) log.breach(tick.atMs, 2, hottest, limit);
   }
 
-  function watchMotor(tick: Tick, i: number): void {
+  function watchMotor(tick: Tick, i: number, down: number): void {
     const view = views[i]!;
     const now = tick.outputs.drive[i]!;
     const last = tick.before.drive[i]!;
     view.step(tick.inputs.currentMa[i]!, last, now, tick.supplyMv, tick.forbidMs);
     const same = last === 0 || now > 0 === last > 0;
     const magnitude = Math.abs(now);
-    const down = (tick.lo[S.STOP]! * tick.forbidMs) / 1000;
     const share = Math.abs(last) / (tick.mostBefore + 1);
     const bound = same ? view.ceiling : FREE;
     if (bound < 1000 && tick.armed) {
@@ -85,7 +84,8 @@ export function s08MotorBudget(constants: Constants): LimitMonitor {
     observe(tick) {
       if (!fitted) return;
       watchFaults(tick);
-      for (let i = 0; i < tick.motors; i++) watchMotor(tick, i);
+      const down = (tick.lo[S.STOP]! * tick.forbidMs) / 1000;
+      for (let i = 0; i < tick.motors; i++) watchMotor(tick, i, down);
       watchBudgets(tick);
     },
     verdict: () =>

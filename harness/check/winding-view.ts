@@ -5,6 +5,8 @@ import { type Constants, V } from '../../lib/index.ts';
  * may be longer by one gap between ticks.
  */
 const HEAT_STEP_MS = 100;
+/** The steps of this view. */
+const STEP_MS = 30;
 
 /**
  * How warm a winding is at least, as limit S8 means it: two bodies, Cw dw/dt = i^2 R (1 + a w) -
@@ -34,12 +36,23 @@ export function createWindingView({ vehicle }: Constants): WindingView {
   let recent = winding;
   let older = winding;
   let sinceMs = 0;
+  let squares = 0;
+  let heldMs = 0;
   const view = { rise: winding, step };
 
   function step(ampere: number, ms: number): void {
     if (inner === 0) return;
+    squares += ampere * ampere * ms;
+    heldMs += ms;
+    if (heldMs < STEP_MS) return;
+    warm(squares / heldMs, heldMs);
+    squares = 0;
+    heldMs = 0;
+  }
+
+  function warm(square: number, ms: number): void {
     const seconds = ms / 1000;
-    const watt = ampere * ampere * ohm * (1 + copper * winding);
+    const watt = square * ohm * (1 + copper * winding);
     const flow = leave * (winding - housing);
     if (outer > 0) {
       const gain = (vehicle[V.WINDING_MW_K]! / 1000) * (winding - housing);
