@@ -65,13 +65,17 @@ color:var(--muted)}
 .plan{--floor-height:460px;padding:12px 12px 0;margin-left:-16px;margin-right:-16px;
 border-radius:0;border-left:0;border-right:0}
 .mark.wide{display:none}
-.metrics,.metrics tbody{display:block}
+.metrics,.metrics tbody,.metrics thead{display:block}
+.grips{stroke-width:.6}
+.near,.slides{stroke-width:.8}
+.car .body{stroke-width:1}
 .metrics tr{display:grid;grid-template-columns:minmax(0,1fr) repeat(var(--setups),auto);
 gap:2px 14px;padding:9px 0;border-top:1px solid var(--line)}
 .metrics tr>*{border:0!important;padding:0!important}
 .metrics tbody th{white-space:normal}
 .metrics .meaning{grid-column:1/-1;font-size:13px}
 .metrics thead .meaning{display:none}
+.metrics thead tr{border-top:0}
 }
 @media print{
 .handling{font-size:12pt;padding:9pt 12pt;margin-top:12pt;break-inside:avoid}
