@@ -12,8 +12,9 @@ const STEP_MS = 30;
  * How warm a winding is at least, as limit S8 means it: two bodies, Cw dw/dt = i^2 R (1 + a w) -
  * G1 (w - h) and Ch dh/dt = G1 (w - h) - G2 h. It is a lower bound of what a core may have worked out
  * in coarser steps: heat flows off by as much as it does in one explicit step of the longest length,
- * and what counts is the least of the last one or two such lengths. Time without a sample counts as
- * unheated.
+ * copper's resistance lags behind, and what counts is the least of the last one or two such
+ * lengths. Time without a sample counts as unheated. A winding that passes on half of its heat in
+ * one such length is not judged: there is none in a motor.
  */
 export interface WindingView {
   /** Rise of the winding over ambient, K, at least. */
@@ -29,8 +30,12 @@ export function createWindingView({ vehicle }: Constants): WindingView {
   const copper = vehicle[V.COPPER_PPM_K]! / 1e6;
   const inner = vehicle[V.WINDING_MJ_K]! / 1000;
   const outer = vehicle[V.HOUSING_MJ_K]! / 1000;
-  const leave = steep(vehicle[V.WINDING_MW_K]! / 1000, inner, longest);
-  const away = steep(vehicle[V.HOUSING_MW_K]! / 1000, outer, longest);
+  const inward = vehicle[V.WINDING_MW_K]! / 1000;
+  // Shares of a difference that flow off in one long step.
+  const leaving = inner > 0 ? (inward * longest) / inner : 0;
+  const passing = outer > 0 ? ((inward + vehicle[V.HOUSING_MW_K]! / 1000) * longest) / outer : 0;
+  const away = outer > 0 ? ((vehicle[V.HOUSING_MW_K]! / 1000) * longest) / outer : 0;
+  const judged = inner > 0 && leaving <= 0.5 && passing <= 0.5;
   let winding = vehicle[V.HEAT_START_K]!;
   let housing = outer > 0 ? winding : 0;
   let recent = winding;
@@ -41,26 +46,25 @@ export function createWindingView({ vehicle }: Constants): WindingView {
   const view = { rise: winding, step };
 
   function step(ampere: number, ms: number): void {
-    if (inner === 0) return;
+    if (!judged) return;
     squares += ampere * ampere * ms;
     heldMs += ms;
     if (heldMs < STEP_MS) return;
-    warm(squares / heldMs, heldMs);
+    warm(squares / heldMs, heldMs / 1000);
     squares = 0;
     heldMs = 0;
   }
 
-  function warm(square: number, ms: number): void {
-    const seconds = ms / 1000;
-    const watt = square * ohm * (1 + copper * winding);
-    const flow = leave * (winding - housing);
+  function warm(square: number, seconds: number): void {
+    const steps = seconds / longest;
+    const heated = (square * ohm * (1 + copper * view.rise) * seconds) / inner;
+    const flow = winding - housing;
     if (outer > 0) {
-      const gain = (vehicle[V.WINDING_MW_K]! / 1000) * (winding - housing);
-      housing = Math.max(0, housing + ((gain - away * housing) * seconds) / outer);
+      housing += (inward * flow * seconds) / outer - housing * (1 - (1 - away) ** steps);
     }
     // Beyond any limit the value no longer matters, but it must stay a number.
-    winding = Math.min(2000, Math.max(0, winding + ((watt - flow) * seconds) / inner));
-    sinceMs += ms;
+    winding = Math.min(2000, winding + heated - flow * (1 - (1 - leaving) ** steps));
+    sinceMs += seconds * 1000;
     if (sinceMs >= 1000 * longest) {
       sinceMs = 0;
       older = recent;
@@ -70,11 +74,4 @@ export function createWindingView({ vehicle }: Constants): WindingView {
   }
 
   return view;
-}
-
-/** The conductance, W/K, that in small steps lets as much flow as this one does in a long step. */
-function steep(conductance: number, capacity: number, seconds: number): number {
-  if (capacity === 0) return conductance;
-  const share = Math.min(0.999, (conductance * seconds) / capacity);
-  return (-Math.log(1 - share) * capacity) / seconds;
 }

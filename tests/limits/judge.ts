@@ -22,3 +22,11 @@ export function judge(core: Core, drive: Drive, limits: readonly LimitNumber[]):
   });
   return check.verdicts();
 }
+
+/** What was broken, in words, for a test's message. */
+export function breaches(verdicts: readonly LimitVerdict[]): string {
+  return verdicts
+    .filter(({ held }) => held === false)
+    .map(({ id, detail, firstAtMs }) => `${id}: ${detail} (at ${firstAtMs} ms)`)
+    .join(' ');
+}
