@@ -3,6 +3,8 @@ import type { PlantDescription } from '../plant/plant-description.ts';
 
 /** A car in a general-purpose rigid-body engine, driven like a plant. */
 export interface RigidBodyCar {
+  /** Puts it back to the start, at rest. */
+  place(): void;
   /** As `Plant.step`: commands in permille, dt in s. */
   step(drive: ArrayLike<number>, steer: number, dt: number): void;
   /** Distance from the start, m. */
@@ -27,7 +29,6 @@ export function createRigidBodyCar(plant: PlantDescription): RigidBodyCar {
   const length = body.cgToFront + body.cgToRear;
   const chassis = new Body({ mass: body.mass });
   chassis.addShape(new Box(new Vec3(0.7 * length, body.trackRear / 2, body.cgHeight / 2)));
-  chassis.position.set(0, 0, radius + SAG);
   world.addBody(chassis);
   const vehicle = new RaycastVehicle({
     chassisBody: chassis,
@@ -55,6 +56,12 @@ export function createRigidBodyCar(plant: PlantDescription): RigidBodyCar {
   }
   vehicle.addToWorld(world);
   return {
+    place: () => {
+      chassis.position.set(0, 0, radius + SAG);
+      chassis.quaternion.set(0, 0, 0, 1);
+      chassis.velocity.setZero();
+      chassis.angularVelocity.setZero();
+    },
     step: (drive, steer, dt) => {
       const speed = Math.hypot(chassis.velocity.x, chassis.velocity.y);
       // Its engine force points backwards where x is forward.
