@@ -10,9 +10,9 @@ const STEP_MS = 30;
 
 /**
  * How warm a winding is at least, as limit S8 means it: two bodies, Cw dw/dt = i^2 R (1 + a w) -
- * G1 (w - h) and Ch dh/dt = G1 (w - h) - G2 h. It is a lower bound of what a core may have worked out
- * in coarser steps: heat flows off by as much as it does in one explicit step of the longest length,
- * copper's resistance lags behind, and what counts is the least of the last one or two such
+ * G1 (w - h) and Ch dh/dt = G1 (w - h) - G2 h. It is a lower bound of what a core may have worked
+ * out in coarser steps: heat flows off by as much as it does in one explicit step of the longest
+ * length, copper's resistance lags behind, and what counts is the least of the last one or two such
  * lengths. Time without a sample counts as unheated. A winding that passes on half of its heat in
  * one such length is not judged: there is none in a motor.
  */

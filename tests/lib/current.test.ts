@@ -33,7 +33,7 @@ describe('the current ceiling', () => {
   });
 
   it('counts a current by the direction that a motor at rest is about to take', () => {
-    // A car that rolls forward with the motors at zero: its current brakes. The way back adds to it.
+    // A car that rolls forward with the motors at zero: its current brakes, the way back adds.
     const bench = createArmedBench(plainConstants({}));
     const { drive } = bench.step(1, {
       throttleUs: pulse(-1000),

@@ -96,8 +96,8 @@ describe('a motor that changes alone arrives', () => {
     // (370 - 100) / 0.9 = 300 permille.
     bench.step(60, { throttleUs: pulse(370) });
     expect(bench.outputs.drive.slice(0, 2)).toEqual([300, 300]);
-    // Pivot 800 * (1 - 0.3) = 560: -260 and 860. It falls for 8 ticks, rests for 10 and rises by 20 *
-    // 260 / 860 a tick for 43; the wheel itself takes 10.
+    // Pivot 800 * (1 - 0.3) = 560: -260 and 860. It falls for 8 ticks, rests for 10 and rises by
+    // 20 * 260 / 860 a tick for 43; the wheel itself takes 10.
     expect(bench.step(75, { steerUs: pulse(1000) }).drive.slice(0, 2)).toEqual([-260, 860]);
   });
 

@@ -3,10 +3,10 @@ import { createGate, type Gate } from '../../lib/gate.ts';
 
 /**
  * The gate's whole integer domain, enumerated: every state it can be in times every request there
- * is, for several settings. Its state is the value it let out last, the direction of the last motion
- * and the ticks rested at zero since. While the value is not 0 the direction is its sign and the rest
- * plays no part; so all states are 2000 values, and for the value 0 three directions (none yet,
- * forward, reverse) times every count of rest from 0 to the dwell.
+ * is, for several settings. Its state is the value it let out last, the direction of the last
+ * motion and the ticks rested at zero since. While the value is not 0 the direction is its sign and
+ * the rest plays no part; so all states are 2000 values, and for the value 0 three directions (none
+ * yet, forward, reverse) times every count of rest from 0 to the dwell.
  */
 const RISES = [1, 25, 1000];
 const CAPS = [0, 1, 400, 1000];

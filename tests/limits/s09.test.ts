@@ -20,7 +20,7 @@ limitSuite(9, {
       core: heedless('a core that never cuts off', { vehicle: { [V.SUPPLY_CUT_MV]: 0 } }),
       constants: plainConstants({}),
       legs: [ARM, { ticks: 60, throttle: 1000 }, { ticks: 120, throttle: 1000, batteryMv: 5500 }],
-      // 5500 + 1900 (200/210)^n falls below 6000 mV with n = 28, at 1180 ms; 500 ms later it is off.
+      // 5500 + 1900 (200/210)^n falls below 6000 mV with n = 28, at 1180 ms; off 500 ms later.
       atMs: 1680,
     },
     {
