@@ -53,6 +53,7 @@ export interface ReplayedTick {
 /** A stretch of a replay. */
 export interface ReplayedChunk {
   chunk: RunChunk;
+  inputs: Int32Array;
   outputs: Int32Array;
 }
 
@@ -134,7 +135,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
       });
     }
     ticks += chunk.rows;
-    await options.onChunk?.({ chunk, outputs });
+    await options.onChunk?.({ chunk, inputs, outputs });
   }
 
   function result(): ReplayResult {

@@ -1,5 +1,6 @@
 import type { Layout } from '../../lib/codes.ts';
-import { In, inputWidth, Out, outputWidth } from '../replay/row-layout.ts';
+import { inputAt, outputAt } from '../replay/row-columns.ts';
+import { inputWidth, outputWidth } from '../replay/row-layout.ts';
 import { type RunChunk, runHeader } from '../runs/run-chunk.ts';
 import { motorNames, runColumns } from '../runs/run-columns.ts';
 import type { TickRows } from './tick-rows.ts';
@@ -28,39 +29,4 @@ export function rowsChunk(rows: TickRows, layout: Layout): RunChunk {
     // The header is the first line.
     lines: Int32Array.from({ length: rows.count }, (_, row) => row + 2),
   };
-}
-
-const INPUTS: Readonly<Record<string, In>> = {
-  time_ms: In.TIME,
-  throttle_us: In.THROTTLE,
-  steer_us: In.STEER,
-  input_age_ms: In.AGE,
-  slot: In.SLOT,
-  guest: In.GUEST,
-  battery_mv: In.BATTERY,
-  yaw_rate_mrad_s: In.YAW_RATE,
-};
-
-const OUTPUTS: Readonly<Record<string, Out>> = {
-  steer_permille: Out.STEER,
-  enable: Out.ENABLE,
-  state: Out.STATE,
-  cause: Out.CAUSE,
-  flags: Out.FLAGS,
-  throttle_permille: Out.THROTTLE,
-  demand_permille: Out.DEMAND,
-  cut_permille: Out.CUT,
-  limit_permille: Out.LIMIT,
-};
-
-function inputAt(name: string, motors: readonly string[]): number | undefined {
-  const motor = motors.findIndex((each) => name === `current_${each}_ma`);
-  return motor < 0 ? INPUTS[name] : In.CURRENT + motor;
-}
-
-function outputAt(name: string, motors: readonly string[]): number {
-  const motor = motors.findIndex((each) => name === `drive_${each}_permille`);
-  const at = motor < 0 ? OUTPUTS[name] : Out.DRIVE + motor;
-  if (at === undefined) throw new RangeError(`no tick holds a column "${name}"`);
-  return at;
 }
