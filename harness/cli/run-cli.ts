@@ -1,6 +1,6 @@
 import { Command, CommanderError } from 'commander';
+import { packageVersion } from '../../targets/package-version.ts';
 import { formatProblem, UserError } from '../problems.ts';
-import { packageVersion } from '../words/package-version.ts';
 import { buildCommand } from './build-command.ts';
 import { demoCommand } from './demo-command.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';

@@ -1,6 +1,7 @@
 import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { Command } from 'commander';
+import { packageVersion } from '../../targets/package-version.ts';
 import { UserError } from '../problems.ts';
 import { decodeDump } from '../recorder/decode-dump.ts';
 import { dumpToRun } from '../recorder/dump-to-run.ts';
@@ -8,7 +9,6 @@ import type { RunMetadata } from '../runs/run-metadata.ts';
 import { bake } from '../setup/bake.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import { loadGarage } from '../setup/load-garage.ts';
-import { packageVersion } from '../words/package-version.ts';
 import { chosenSetups } from './build-command.ts';
 import { paint, say } from './terminal.ts';
 

@@ -1,8 +1,8 @@
 import { V } from '../../lib/index.ts';
+import { packageVersion } from '../../targets/package-version.ts';
 import { motorNames, runColumns } from '../runs/run-columns.ts';
 import { createRunWriter } from '../runs/write-run.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
-import { packageVersion } from '../words/package-version.ts';
 import type { ReplayedChunk } from './replay.ts';
 import type { ReplayPlan } from './replay-plan.ts';
 import { inputAt, outputAt } from './row-columns.ts';

@@ -1,12 +1,12 @@
 import { extname } from 'node:path';
 import { buildBundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
+import { packageVersion } from '../../targets/package-version.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
 import type { Fact } from '../report/report-data.ts';
 import { writeReport } from '../report/write-report.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import { headerName } from '../words/header-name.ts';
-import { packageVersion } from '../words/package-version.ts';
 import { driveSetup, type SetupDrive } from './drive-setup.ts';
 import { describeFault } from './parse-faults.ts';
 import { planSimulation, type SimulationPlan, type SimulationWishes } from './plan-simulation.ts';

@@ -1,8 +1,8 @@
 import { V } from '../../lib/constants.ts';
 import type { Constants } from '../../lib/index.ts';
+import { packageVersion } from '../../targets/package-version.ts';
 import { writeRun } from '../runs/write-run.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
-import { packageVersion } from '../words/package-version.ts';
 import { rowsChunk } from './rows-chunk.ts';
 import type { TickRows } from './tick-rows.ts';
 

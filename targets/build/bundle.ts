@@ -1,8 +1,8 @@
-import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Constants } from '../../lib/constants.ts';
 import type { Manifest, Variant } from '../manifest.ts';
 import { packageRoot } from '../package-root.ts';
+import { packageVersion } from '../package-version.ts';
 import { checkBundle, type Finding } from './check.ts';
 import { compileEs5 } from './es5.ts';
 import { hex32, withHeader } from './header.ts';
@@ -58,7 +58,7 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
     define: { AXLEWRIGHT_CONSTANTS: JSON.stringify(constants) },
   });
   const header = {
-    version: await packageVersion(root),
+    version: packageVersion(),
     target: target.name,
     variant,
     setups: [...setups],
@@ -88,10 +88,3 @@ function facesOf(variant: Variant, root: string, folder: string): string[] {
 
 /** The one global a bundle makes: the record its entry assigns to. */
 const GLOBAL_NAME = 'axlewright';
-
-async function packageVersion(root: string): Promise<string> {
-  const manifest = JSON.parse(await readFile(join(root, 'package.json'), 'utf8')) as {
-    version: string;
-  };
-  return manifest.version;
-}

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { packageRoot } from '../../targets/package-root.ts';
+import { packageRoot } from './package-root.ts';
 
 /** Version of this package. */
 export function packageVersion(): string {
