@@ -16,17 +16,21 @@ export interface SensorDescription {
 }
 
 /** Errors of one kind of sensor, in the unit of its samples. */
-interface SensorChannel {
+export interface SensorChannel {
   /** Least difference between two samples; 1 or more. */
   step: number;
   /** Standard deviation of the noise. */
   noise: number;
+  /** Noise that grows with what is measured: standard deviation over reading; 0 if left out. */
+  noiseShare?: number;
   /** Reading at zero. */
   offset: number;
   /** Age of what is read, s; at most 30 samples. */
   delay: number;
   /** Share of samples that are missing, 0..1. */
   dropout: number;
+  /** Greatest magnitude it can give; as much as a sample can hold if left out. */
+  most?: number;
 }
 
 /** Where samples go; the core's `Inputs` will do. Integers, or MISSING. */
@@ -81,15 +85,16 @@ export function createSensors(
   return {
     sense: (state, out) => {
       remember(memory, state);
-      for (const [c, channel] of fitted.entries()) {
+      for (let c = 0; c < CHANNELS.length; c++) {
+        const channel = fitted[c];
         if (channel === undefined) continue;
         // Always the same number of draws, so that a fault does not shift the noise of the rest.
-        const error = noise.normal() * channel.noise;
+        const draw = noise.normal();
         const isMissing = noise.uniform() < channel.dropout;
         if (frozen[c]) continue;
-        samples[c] = isMissing
-          ? MISSING
-          : sample(recall(memory, c, channel.delay) + error, channel);
+        const value = recall(memory, c, channel.delay);
+        const error = draw * Math.hypot(channel.noise, (channel.noiseShare ?? 0) * value);
+        samples[c] = isMissing ? MISSING : sample(value + error, channel);
       }
       hand(samples, out);
     },
@@ -144,8 +149,7 @@ function recall(memory: Float64Array, channel: number, delay: number): number {
 }
 
 /** The nearest value the sensor can give, never the one that stands for a missing sample. */
-function sample(value: number, { offset, step }: SensorChannel): number {
-  const most = -MISSING - 1;
+function sample(value: number, { offset, step, most = -MISSING - 1 }: SensorChannel): number {
   const rounded = Math.round((value + offset) / step) * step;
   return Math.min(Math.max(Math.round(rounded), -most), most) + 0;
 }

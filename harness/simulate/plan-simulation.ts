@@ -4,6 +4,7 @@ import type { Manoeuvre, ManoeuvreCar } from '../manoeuvres/manoeuvre.ts';
 import { describePlant, describeSurface } from '../plant/describe-plant.ts';
 import { splitGround } from '../plant/ground.ts';
 import type { PlantDescription } from '../plant/plant-description.ts';
+import { type PlantVariation, varyPlant } from '../plant/vary-plant.ts';
 import { UserError } from '../problems.ts';
 import { bake } from '../setup/bake.ts';
 import { radians } from '../setup/geometry.ts';
@@ -27,6 +28,8 @@ export interface SimulationWishes {
   /** As `parseFaults` reads them. */
   fault?: readonly string[];
   seed?: number;
+  /** How the vehicle that drives differs from the one that the core is baked for. */
+  variation?: PlantVariation;
 }
 
 /** What is to be simulated. */
@@ -34,8 +37,11 @@ export interface SimulationPlan {
   vehicle: string;
   surface: string;
   manoeuvre: Manoeuvre;
+  /** The vehicle that drives, with its variation. */
   plant: PlantDescription;
+  /** What the manoeuvre is told: the vehicle on paper. */
   car: ManoeuvreCar;
+  /** What the core is baked with: the vehicle on paper. */
   setups: { name: string; constants: Constants }[];
   faults: FaultSpan[];
   seed: number;
@@ -50,17 +56,28 @@ const FIRST_MANOEUVRE = 'launch-circle';
  *
  * @throws UserError if garage or wishes do not fit, or the vehicle cannot drive the manoeuvre
  */
-export async function planSimulation(wishes: SimulationWishes): Promise<SimulationPlan> {
+export async function planSimulation({
+  garage,
+  ...wishes
+}: SimulationWishes): Promise<SimulationPlan> {
+  return planInGarage(await loadGarage(garage), wishes);
+}
+
+/** The same in a garage that is loaded already, for many drives. */
+export function planInGarage(
+  garage: Garage,
+  wishes: Omit<SimulationWishes, 'garage'>,
+): SimulationPlan {
   const manoeuvre = findManoeuvre(wishes.manoeuvre ?? FIRST_MANOEUVRE);
-  const garage = await loadGarage(wishes.garage);
   const names = wishes.setup ?? [firstSetup(garage, wishes.surface)];
   refuseCrowd(garage, names);
   const setups = names.map((name) => findSetup(garage, name));
   const surface = wishes.surface ?? setups[0]!.surface;
-  const plant = onSurface(garage, surface);
-  checkVehicle(garage.vehicle.file, plant);
+  const onPaper = onSurface(garage, surface);
+  checkVehicle(garage.vehicle.file, onPaper);
   const { layout, steeringLockDeg } = garage.vehicle;
-  const car = describeCar(plant, layout, radians(steeringLockDeg));
+  const car = describeCar(onPaper, layout, radians(steeringLockDeg));
+  const plant = wishes.variation === undefined ? onPaper : varyPlant(onPaper, wishes.variation);
   refuseManoeuvre(garage, manoeuvre, car);
   const seed = wishes.seed ?? 1;
   const faults = parseFaults(wishes.fault ?? [], plant, manoeuvre.durationS(car), seed);

@@ -6,8 +6,9 @@ import { createGarage } from '../../harness/demo/create-garage.ts';
 import { MANOEUVRES } from '../../harness/manoeuvres/manoeuvres.ts';
 import { replayRun } from '../../harness/replay/replay-run.ts';
 import { readRunMetadata } from '../../harness/runs/read-run-metadata.ts';
+import { loadGarage } from '../../harness/setup/load-garage.ts';
 import { driveSetup } from '../../harness/simulate/drive-setup.ts';
-import { planSimulation } from '../../harness/simulate/plan-simulation.ts';
+import { planInGarage, planSimulation } from '../../harness/simulate/plan-simulation.ts';
 import {
   type RunSimulationOptions,
   runSimulation,
@@ -182,6 +183,23 @@ describe('what is simulated if little is said', () => {
     expect(left).toMatchObject({ fromY: 0, toY: Infinity });
     expect(left!.material.name).toBe('low-pile carpet');
     expect(plant.ground.base.name).toBe('damp concrete');
+  });
+
+  test('a variation changes the vehicle that drives, not what core and manoeuvre know of it', async () => {
+    const garage = await loadGarage(HATCH);
+    const wishes = { setup: ['vinyl'], manoeuvre: 'launch-circle' };
+    const asIs = planInGarage(garage, wishes);
+    const variation = { motors: { constant: 0.85, startC: 80 }, battery: { voltage: 0.9 } };
+    const varied = planInGarage(garage, { ...wishes, variation });
+    expect(varied.setups).toEqual(asIs.setups);
+    expect(varied.car).toEqual(asIs.car);
+    const { plant } = asIs;
+    expect(varied.plant.motors[0]!.constant).toBeCloseTo(0.85 * plant.motors[0]!.constant, 12);
+    expect(varied.plant.motors[1]!.heat.startC).toBe(80);
+    expect(varied.plant.battery.openCircuit[0]).toBeCloseTo(
+      0.9 * plant.battery.openCircuit[0]!,
+      12,
+    );
   });
 
   test.each([
