@@ -6,8 +6,9 @@ import { AHEAD, LEARNING } from './sweep.ts';
 
 /** Share of the grip that the steering is to use. */
 const GRIP = 0.4;
-/** Time on the bend to find the stick, and straight on after it, s. */
+/** Time on the bend to find the stick, its last part over which it is averaged, straight on, s. */
 const BEND_S = 1;
+const MEAN_S = 0.5;
 const STRAIGHT_S = 1.5;
 
 /** A driver who finds out how far to steer, then goes straight on. */
@@ -30,6 +31,8 @@ export function createRehearsal(car: ManoeuvreCar): Rehearsal {
   const cruise = createCruise(car);
   const follow = createFollow(car, circlePath(wideRadius(car)), AHEAD * car.wheelbase, LEARNING);
   const bendEnd = rehearsalTime(car) - STRAIGHT_S;
+  let sum = 0;
+  let count = 0;
   const rehearsal: Rehearsal = {
     throttle: 0,
     steer: 0,
@@ -39,7 +42,11 @@ export function createRehearsal(car: ManoeuvreCar): Rehearsal {
       cruise.keep(speed, view);
       if (isBend) follow.watch(view);
       rehearsal.throttle = cruise.throttle;
-      rehearsal.found = follow.steer;
+      if (isBend && view.t >= bendEnd - MEAN_S) {
+        // The stick at any one moment carries what the receiver's noise has just done to the car.
+        sum += follow.steer;
+        rehearsal.found = sum / ++count;
+      }
       rehearsal.steer = isBend ? follow.steer : 0;
     },
   };

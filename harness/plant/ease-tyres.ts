@@ -9,8 +9,9 @@ import { respond, sumTorques } from './turn-wheels.ts';
  * change of speed that the forces as they are would bring, the change d solves
  * (1 + dt P C theta) d = e, and the forces become those under which the wheels change by d: the
  * trapezoidal rule (theta 1/2) where damping is slow, the implicit Euler rule (1) where it is fast.
- * theta = (1 + z) / (2 + z) makes one wheel alone decay by 1 / (1 + z + z²/2), z = dt P C. Where no
- * wheel changes its speed nothing is altered.
+ * theta = (1 + z) / (2 + z) makes one wheel alone decay by 1 / (1 + z + z²/2), z = dt P C. The body's
+ * part of the slip, which it changes slowly, goes on changing as in the last step. Where neither
+ * wheels nor body change their speeds nothing is altered.
  *
  * `frame.torque` must hold the torques on wheels and motors; those of the wheels, and the sum of the
  * forces on the body, are kept up.
@@ -20,12 +21,12 @@ export function easeTyres(frame: Frame): void {
   const { damper, matrix, change, share } = frame.ease;
   const { force } = frame.state;
   const dt = span[0]!;
+  carryBody(frame);
   sumTorques(frame);
   respond(frame, change, 0, 4);
   for (let j = 0; j < 4; j++) {
     const most = damper[j]! * radius[j]! * radius[j]!;
-    const z = dt * response[j * TORQUES + j]! * most;
-    const theta = (1 + z) / (2 + z);
+    const theta = aheadOf(frame, j);
     share[j] = theta * damper[j]! * radius[j]!;
     for (let i = 0; i < 4; i++) matrix[4 * i + j] = dt * response[i * TORQUES + j]! * theta * most;
     matrix[5 * j] = matrix[5 * j]! + 1;
@@ -37,6 +38,31 @@ export function easeTyres(frame: Frame): void {
     torque[i] = -radius[i]! * force[i]!;
   }
   sumForces(frame);
+}
+
+/** Share of the step by which a wheel's damping is reckoned ahead: theta, see above. */
+function aheadOf(frame: Frame, j: number): number {
+  const { damper } = frame.ease;
+  const most = damper[j]! * frame.radius[j]! * frame.radius[j]!;
+  const z = frame.span[0]! * frame.response[j * TORQUES + j]! * most;
+  return (1 + z) / (2 + z);
+}
+
+/**
+ * Takes the damping from the middle of the step, where changes as in the last step put it, to where
+ * the system begins: the body's share theta, the wheel's none.
+ */
+function carryBody(frame: Frame): void {
+  const { px, py, cos, sin, radius, torque, ease, state } = frame;
+  const { force, surge, rates } = state;
+  const dt = frame.span[0]!;
+  for (let i = 0; i < 4; i++) {
+    const bx = surge[0]! - surge[2]! * py[i]!;
+    const by = surge[1]! + surge[2]! * px[i]!;
+    const more = (aheadOf(frame, i) - 0.5) * (cos[i]! * bx + sin[i]! * by);
+    force[i] = force[i]! - ease.damper[i]! * dt * (more + (radius[i]! * rates[i]!) / 2);
+    torque[i] = -radius[i]! * force[i]!;
+  }
 }
 
 /**

@@ -33,7 +33,7 @@ export function aimBody(frame: Frame): void {
 export function pushBody(frame: Frame): void {
   const dt = frame.span[0]!;
   const { sum, bodyBefore, heading, description } = frame;
-  const { body, transfer } = frame.state;
+  const { body, transfer, surge } = frame.state;
   const { mass, yawInertia, loadLag } = description.body;
   accelerateBody(frame);
   const vx = body[VX]!;
@@ -44,6 +44,10 @@ export function pushBody(frame: Frame): void {
   body[VX] = vx + dt * frame.acceleration[0]!;
   body[VY] = vy + dt * frame.acceleration[1]!;
   body[YAW_RATE] = body[YAW_RATE]! + (dt * sum[2]!) / yawInertia;
+  // In the body's axes a velocity that stays as it is turns the other way.
+  surge[0] = frame.acceleration[0]! + body[YAW_RATE]! * vy;
+  surge[1] = frame.acceleration[1]! - body[YAW_RATE]! * vx;
+  surge[2] = sum[2]! / yawInertia;
   const along = ((vx + body[VX]!) * dt) / 2;
   const across = ((vy + body[VY]!) * dt) / 2;
   body[X] = body[X]! + (heading[0]! * along - heading[1]! * across);

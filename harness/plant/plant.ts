@@ -157,8 +157,8 @@ function place(frame: Frame, { x, y, yaw, speed }: Pose): void {
   body[VX] = speed;
   body[VY] = 0;
   body[YAW_RATE] = 0;
-  const { rates, deflection, behind, friction, transfer } = state;
-  for (const part of [speeds, rates, deflection, behind, friction, transfer]) part.fill(0);
+  const { rates, surge, deflection, behind, friction, transfer } = state;
+  for (const part of [speeds, rates, surge, deflection, behind, friction, transfer]) part.fill(0);
   for (let i = 0; i < 4; i++) speeds[i] = radius[i] === 0 ? 0 : speed / radius[i]!;
   for (const [m, row] of description.driveline.motors.entries())
     speeds[4 + m] = row.reduce((sum, turns, i) => sum + turns * speeds[i]!, 0);

@@ -41,7 +41,7 @@ export function sumForces(frame: Frame): void {
  */
 function pressTyre(frame: Frame, i: number): void {
   const { tyre, contact, ease } = frame;
-  const { force, deflection } = frame.state;
+  const { force, deflection, surge, rates } = frame.state;
   const perSigma = tyre.perRelaxation[i]!;
   const rolling = contact.rolling[i]!;
   const slowSpeed = tyre.slowSpeed[i]!;
@@ -51,8 +51,14 @@ function pressTyre(frame: Frame, i: number): void {
   if (rolling < slowSpeed) {
     const share = rolling / slowSpeed;
     damping = tyre.damping[i]! * (1 - share * share) * (1 - share * share);
-    along -= damping * (contact.along[i]! + rolling * along * perSigma);
-    across -= damping * (contact.across[i]! + rolling * across * perSigma);
+    // Velocities are those of the step's beginning; by its middle they have changed so much.
+    const half = frame.span[1]!;
+    const bx = half * (surge[0]! - surge[2]! * frame.py[i]!);
+    const by = half * (surge[1]! + surge[2]! * frame.px[i]!);
+    const cx = frame.cos[i]! * bx + frame.sin[i]! * by - half * frame.radius[i]! * rates[i]!;
+    const cy = frame.cos[i]! * by - frame.sin[i]! * bx;
+    along -= damping * (contact.along[i]! + cx + rolling * along * perSigma);
+    across -= damping * (contact.across[i]! + cy + rolling * across * perSigma);
   }
   const load = force[LOAD + i]!;
   // Friction falls with load; it is the surface's at a quarter of the weight.

@@ -6,6 +6,8 @@ const PARTS = {
   time: 1,
   /** x, y of the centre of gravity in the world, m; yaw, rad; vx, vy, m/s; yaw rate, rad/s. */
   body: 6,
+  /** Rates of the body's two speeds, m/s², and of its yaw rate, rad/s², in the last step. */
+  surge: 3,
   /** Steering angle of the equivalent single-track vehicle, rad. */
   steering: 1,
   /** Speeds of four wheels, four motors, four shafts, rad/s. */

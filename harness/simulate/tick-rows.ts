@@ -33,7 +33,10 @@ export function addTick(rows: TickRows, inputs: Inputs, outputs: Outputs): void 
   to[r + In.GUEST] = inputs.guest;
   to[r + In.BATTERY] = inputs.batteryMv;
   to[r + In.YAW_RATE] = inputs.yawRateMradS;
-  for (let m = 0; m < motors; m++) to[r + In.CURRENT + m] = inputs.currentMa[m]!;
+  for (let m = 0; m < motors; m++) {
+    to[r + In.CURRENT + m] = inputs.currentMa[m]!;
+    to[r + In.CURRENT + motors + m] = inputs.wheelDegS[m]!;
+  }
   addOutputs(rows, outputs);
   rows.count++;
 }
@@ -50,5 +53,9 @@ function addOutputs({ motors, count, outputs: to }: TickRows, outputs: Outputs):
   to[o + Out.DEMAND] = outputs.demand;
   to[o + Out.CUT] = outputs.cut;
   to[o + Out.LIMIT] = outputs.limit;
+  to[o + Out.SPEED] = outputs.speed;
+  to[o + Out.FOUND] = outputs.found;
+  to[o + Out.CONFIDENCE] = outputs.confidence;
+  to[o + Out.ASSIST] = outputs.assist;
   for (let m = 0; m < motors; m++) to[o + Out.DRIVE + m] = outputs.drive[m]!;
 }
