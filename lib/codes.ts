@@ -29,6 +29,12 @@ export const enum Cause {
   OVERHEATED = 12,
   /** The constants failed the loader's check; the core never drives. */
   BAD_CONSTANTS = 20,
+  /** A motor was held fast: finding *jam* with Reaction.STOP. */
+  JAMMED = 13,
+  /** The drive of a side or of an axle is lost: finding *free* with Reaction.STOP. */
+  DRIVE_LOST = 14,
+  /** A wheel broke loose: finding *spin* with Reaction.STOP. */
+  WHEEL_SPIN = 15,
   /** A value inside the core stopped being finite. */
   INTERNAL = 21,
 }
@@ -53,6 +59,42 @@ export const enum Flag {
   CLOCK_ODD = 128,
   /** The last setup offered to the loader was refused. */
   SETUP_REFUSED = 256,
+  /** Commands or samples are too small to tell any motor's speed; the estimate is held. */
+  SPEED_HELD = 512,
+  /** A finding lowers the commands. */
+  TRACTION_LIMIT = 1024,
+  /** Yaw assist changes the cut. */
+  ASSIST = 2048,
+  /** The gyro is missing, stuck, offset or noisy; yaw assist has faded or is fading out. */
+  GYRO_DOUBT = 4096,
+}
+
+/** Bits of `Outputs.found`: one for each finding and motor, in the order of motors. */
+export const enum Found {
+  /** A driven wheel of motor 0 has broken loose; the next three bits: of motors 1 to 3. */
+  SPIN = 1,
+  /** What motor 0 drives is no longer on its shaft; the next three bits: motors 1 to 3. */
+  FREE = 16,
+  /** Motor 0 is held fast; the next three bits: motors 1 to 3. */
+  JAM = 256,
+  /** The rear still drives, the front no longer. */
+  FRONT_FREE = 4096,
+}
+
+/** What a finding brings about; each only ever lowers a command. */
+export const enum Reaction {
+  /** Nothing is looked for. */
+  OFF = 0,
+  /** The finding is reported. */
+  REPORT = 1,
+  /** That motor is trimmed while the finding lasts. */
+  TRIM = 2,
+  /** All motors are cut, then ramped back. */
+  RAMP = 3,
+  /** All motors are capped until re-armed. */
+  LIMP = 4,
+  /** A controlled stop, and a latched fault. */
+  STOP = 5,
 }
 
 /** How the motors are laid out; the order of motors in every array follows it. */

@@ -90,13 +90,37 @@ export const enum V {
   SPEED_LAG_MS = 40,
   /** Supply voltage assumed while none is measured, mV. */
   SUPPLY_NOMINAL_MV = 41,
+  /** 1 = this vehicle measures the speed of each motor's wheel. */
+  HAS_WHEEL_SPEED = 42,
+  /** Back-EMF of a motor over speed of its tyre, µV per mm/s; 0 = unknown, traction is off. */
+  EMF_UV = 43,
+  /** Drive force of a motor at its tyres over current, mN/A. */
+  THRUST_MN_A = 44,
+  /** Current that turns a motor and its gear without load, mA. */
+  NO_LOAD_MA = 45,
+  /** Mass of the vehicle with that of its rotating parts referred to the ground, g. */
+  MASS_G = 46,
+  /** Rolling resistance of the vehicle, mN. */
+  DRAG_MN = 47,
+  /** At full lock, without slip: excess speed of the outside wheel over the mean, permille of it. */
+  SIDE_LEAD = 48,
+  /** Curvature of the path at full lock without slip, 1/km. */
+  CURVATURE = 49,
+  /** Speed at full command on a straight, mm/s. */
+  TOP_SPEED_MM_S = 50,
+  /** Greatest error of one sample of current: step, noise and offset together, mA. */
+  CURRENT_ERROR_MA = 51,
+  /** By how much MOTOR_MOHM, EMF_UV and THRUST_MN_A may be wrong, permille. */
+  MODEL_ERROR = 52,
+  /** Tyre circumference over one degree of the wheel's turn, µm. */
+  WHEEL_UM_DEG = 53,
   /**
    * TABLE_POINTS each, 1/10000: path radius of the inside front wheel over that of the inside rear
    * wheel, and of the outside front wheel over that of the outside rear wheel (layout TWO_PAIRS).
    */
-  FRONT_INSIDE = 42,
-  FRONT_OUTSIDE = 59,
-  COUNT = 76,
+  FRONT_INSIDE = 54,
+  FRONT_OUTSIDE = 71,
+  COUNT = 88,
 }
 
 /** Index of each setup constant. */
@@ -148,13 +172,41 @@ export const enum S {
   GUEST_CAP = 25,
   /** Time to cross-fade to this setup, ms. */
   FADE_MS = 26,
+  /** What each finding brings about; see Reaction. */
+  SPIN_REACTION = 27,
+  FREE_REACTION = 28,
+  JAM_REACTION = 29,
+  /** Reference value k and decision interval h of each finding's CUSUM, 1/100 sigma. */
+  SPIN_K = 30,
+  SPIN_H = 31,
+  FREE_K = 32,
+  FREE_H = 33,
+  JAM_K = 34,
+  JAM_H = 35,
+  /** A finding stays at least this long, ms. */
+  FOUND_HOLD_MS = 36,
+  /** What Reaction.TRIM leaves of a motor's command, permille. */
+  TRIM = 37,
+  /** Cap on every motor under Reaction.LIMP, permille. */
+  LIMP_CAP = 38,
+  /** Time to come back from nothing to the full command after Reaction.RAMP, ms. */
+  RAMP_MS = 39,
+  /** By how much yaw assist may change the inside cut at most, permille; 0 = no yaw assist. */
+  YAW_AUTHORITY = 40,
+  /** Change of cut over yaw-rate error, permille per rad/s, and per rad (its integral). */
+  YAW_GAIN = 41,
+  YAW_INTEGRAL_GAIN = 42,
+  /** Understeer gradient of the reference vehicle as EG = l / v_ch^2, mrad per m/s^2. */
+  YAW_UNDERSTEER = 43,
+  /** Lateral acceleration the surface bears; the reference yaw rate is capped by it over v, mm/s^2. */
+  YAW_GRIP_MM_S2 = 44,
   /** TABLE_POINTS of inside cut over |steering|, 1/10000. */
-  CUT_TABLE = 27,
-  COUNT = 44,
+  CUT_TABLE = 45,
+  COUNT = 62,
 }
 
 /** Value of S.LOSS_STEER that means: leave the steering where it was. */
 export const STEER_HOLD = 2000;
 
 /** Value of V.FORMAT this core reads. */
-export const FORMAT = 1;
+export const FORMAT = 2;

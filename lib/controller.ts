@@ -11,6 +11,8 @@ import { createSlots, type Slots } from './slots.ts';
 import { createSplit, type Split } from './split.ts';
 import { createSteering, type Steering } from './steering.ts';
 import { createSupervisor, type Supervisor } from './supervisor.ts';
+import { createTraction, type Traction } from './traction.ts';
+import { createYawAssist, type YawAssist } from './yaw-assist.ts';
 
 /** The control core of one vehicle. Nothing in it throws and nothing in `step` allocates. */
 export interface Core {
@@ -41,7 +43,7 @@ export function createCore(constants: Constants): Core {
   const core = { step: step, put: stages.slots.put, notice: 0 };
 
   function step(inputs: Inputs, outputs: Outputs): void {
-    takeIn(inputs, stages.current, stages.motors);
+    takeIn(inputs, stages);
     decide(stages, inputs);
     act(stages, inputs, outputs, core.notice);
   }
@@ -67,14 +69,19 @@ interface Stages {
   wheel: Axis;
   steering: Steering;
   supervisor: Supervisor;
+  yawAssist: YawAssist;
   split: Split;
+  traction: Traction;
   protection: Protection;
   slew: Slew;
   gates: Gate[];
   /** What left the gates in the last tick. */
   passed: number[];
-  /** What was consumed of the currents. */
+  /** What was consumed of the currents and wheel speeds. */
   current: number[];
+  wheels: number[];
+  /** Motors whose wheel speed is measured: all or none. */
+  measured: number;
   still: number;
   speed: number;
   internal: number;
@@ -98,12 +105,16 @@ function createStages(constants: Constants): Stages {
     wheel: createAxis(vehicle, V.STEER_LOW_US, S.STEER_DEAD_BAND),
     steering: createSteering(),
     supervisor: createSupervisor(),
+    yawAssist: createYawAssist(vehicle),
     split: createSplit(vehicle),
+    traction: createTraction(vehicle),
     protection: createProtection(vehicle),
     slew: createSlew(vehicle[V.MOTORS]),
     gates: gates,
     passed: [0, 0, 0, 0],
     current: createInputs().currentMa,
+    wheels: createInputs().wheelDegS,
+    measured: vehicle[V.HAS_WHEEL_SPEED] === 1 ? vehicle[V.MOTORS] : 0,
     still: 1,
     speed: 0,
     internal: Cause.NONE,
@@ -117,24 +128,29 @@ function loadStages(stages: Stages): void {
   stages.wheel.load(setup);
   stages.steering.load(setup);
   stages.supervisor.load(setup);
+  stages.yawAssist.load(setup);
   stages.split.load(setup);
+  stages.traction.load(setup);
   stages.slew.load(setup);
 }
 
 /** Leaves an integer of 16 bits (time: 32) or MISSING in every input, and so in `current`. */
-function takeIn(inputs: Inputs, current: number[], motors: number): void {
+function takeIn(inputs: Inputs, stages: Stages): void {
   const list = inputs.currentMa;
+  const wheels = inputs.wheelDegS;
   try {
-    check(inputs, current, motors, MISSING);
+    check(inputs, stages, MISSING);
   } catch (_) {
     // Of a few kinds of value a bit operator makes an exception.
-    keepNumbers(inputs, list, current);
-    check(inputs, current, motors, MISSING);
+    keepNumbers(inputs);
+    inputs.currentMa = keepList(list, stages.current);
+    inputs.wheelDegS = keepList(wheels, stages.wheels);
+    check(inputs, stages, MISSING);
   }
 }
 
 /** Of anything but such an integer the bit operators make a number that is not that value. */
-function check(inputs: Inputs, current: number[], motors: number, none: number): void {
+function check(inputs: Inputs, stages: Stages, none: number): void {
   let value = inputs.timeMs;
   if ((value | 0) !== value) inputs.timeMs = none;
   value = inputs.throttleUs;
@@ -150,22 +166,27 @@ function check(inputs: Inputs, current: number[], motors: number, none: number):
   value = inputs.yawRateMradS;
   if ((value << 16) >> 16 !== value) inputs.yawRateMradS = none;
   if (inputs.guest !== 0) inputs.guest = 1;
-  const list = inputs.currentMa;
-  for (let i = 0; i < motors; i++) {
-    const ma = list[i];
-    const whole = (ma << 16) >> 16;
-    current[i] = whole;
-    if (whole !== ma) {
-      current[i] = none;
-      // Not into the list: it may be anything.
-      inputs.currentMa = current;
-    }
-  }
+  inputs.currentMa = checkList(inputs.currentMa, stages.current, stages.motors, none);
+  inputs.wheelDegS = checkList(inputs.wheelDegS, stages.wheels, stages.measured, none);
 }
 
-/** @param list the currents as they arrived: `check` may have put its own list in their place */
-function keepNumbers(inputs: Inputs, list: unknown, current: number[]): void {
-  const readable = typeof list === 'object' && list !== null;
+/** Copies a list; gives it back, or the copy if what arrived is not what was consumed. */
+function checkList(list: number[], copy: number[], count: number, none: number): number[] {
+  let kept = count === 0 ? copy : list;
+  for (let i = 0; i < count; i++) {
+    const value = list[i];
+    const whole = (value << 16) >> 16;
+    copy[i] = whole;
+    if (whole !== value) {
+      copy[i] = none;
+      // Not into the list: it may be anything.
+      kept = copy;
+    }
+  }
+  return kept;
+}
+
+function keepNumbers(inputs: Inputs): void {
   inputs.timeMs = number(inputs.timeMs);
   inputs.throttleUs = number(inputs.throttleUs);
   inputs.steerUs = number(inputs.steerUs);
@@ -173,10 +194,13 @@ function keepNumbers(inputs: Inputs, list: unknown, current: number[]): void {
   inputs.slot = number(inputs.slot);
   inputs.batteryMv = number(inputs.batteryMv);
   inputs.yawRateMradS = number(inputs.yawRateMradS);
-  for (let i = 0; i < 4; i++) {
-    current[i] = readable ? number((list as unknown[])[i]) : MISSING;
-  }
-  inputs.currentMa = current;
+}
+
+/** @param list as it arrived: `check` may have put its own in its place */
+function keepList(list: unknown, copy: number[]): number[] {
+  const readable = typeof list === 'object' && list !== null;
+  for (let i = 0; i < 4; i++) copy[i] = readable ? number((list as unknown[])[i]) : MISSING;
+  return copy;
 }
 
 function number(value: unknown): number {
@@ -216,7 +240,8 @@ function decide(stages: Stages, inputs: Inputs): void {
   }
   const neutral = throttle.neutral & (stages.pivots ? centred(stages) : 1);
   const internal = stages.internal;
-  const fault = internal !== Cause.NONE ? internal : stages.protection.fault;
+  const own = stages.protection.fault;
+  const fault = internal !== Cause.NONE ? internal : own !== 0 ? own : stages.traction.fault;
   supervisor.run(valid, age, neutral, clock.fault, fault, stages.still, rise, stop);
   stages.turned = stages.steering.run(wheel.value, supervisor.lost, stages.speed, rise);
 }
@@ -226,14 +251,17 @@ function centred(stages: Stages): number {
   return stages.turned === 0 ? stages.wheel.neutral : 0;
 }
 
-/** Second half: the motors. Yaw assist belongs before the split, traction before protection. */
+/** Second half: the motors. */
 function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): void {
   const clock = stages.clock;
   const supervisor = stages.supervisor;
   const split = stages.split;
   const slew = stages.slew;
+  const traction = stages.traction;
   const protection = stages.protection;
+  const yaw = stages.yawAssist;
   const drive = stages.passed;
+  const rise = clock.rise;
   const stop = clock.stop;
   const state = supervisor.phase;
   const steer = stages.turned;
@@ -242,14 +270,21 @@ function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): 
   const armed = state === State.READY || state === State.DRIVING;
   const demand = armed ? throttle : 0;
   const cap = guest === 0 ? 1000 : stages.slots.active[S.GUEST_CAP] | 0;
-  split.run(demand, steer, cap);
+  const yawRate = inputs.yawRateMradS;
+  const assisted = yaw.run(yawRate, demand, steer, traction.speed, stages.still, rise, stop);
+  split.run(demand, steer, cap, yaw.change);
   const goal = split.goal;
-  let flags = protection.run(goal, drive, inputs.batteryMv, stages.current, clock.rise, stop);
-  slew.run(goal, clock.rise, stop, !armed ? 2 : flags !== 0 ? 1 : 0);
+  const mv = protection.voltage;
+  const current = stages.current;
+  const found = traction.run(goal, drive, mv, current, stages.wheels, steer, state, rise, stop);
+  let flags = protection.run(goal, drive, inputs.batteryMv, current, rise, stop);
+  // What lowers a command may use the rate of a controlled stop.
+  const lowered = flags !== 0 || (found & Flag.TRACTION_LIMIT) !== 0;
+  slew.run(goal, rise, stop, !armed ? 2 : lowered ? 1 : 0);
   const enable = armed || state === State.STOPPING ? 1 : 0;
   passGates(stages, outputs.drive, enable, cap, stop);
 
-  flags |= notice;
+  flags |= notice | assisted | found;
   if (supervisor.holding === 1) flags |= Flag.HOLDING;
   if (guest !== 0) flags |= Flag.GUEST;
   if (stages.slots.fading === 1) flags |= Flag.FADING;
@@ -264,6 +299,10 @@ function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): 
   outputs.demand = demand;
   outputs.cut = split.cut;
   outputs.limit = protection.left;
+  outputs.speed = traction.speed;
+  outputs.found = traction.found;
+  outputs.confidence = traction.confidence;
+  outputs.assist = yaw.change;
 }
 
 function passGates(stages: Stages, out: number[], enable: number, cap: number, stop: number): void {

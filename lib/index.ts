@@ -1,4 +1,4 @@
-export { Cause, Flag, Layout, State } from './codes.ts';
+export { Cause, Flag, Found, Layout, Reaction, State } from './codes.ts';
 export { type Constants, FORMAT, S, STEER_HOLD, TABLE_POINTS, V } from './constants.ts';
 export { type Core, createCore } from './controller.ts';
 export { constantsCrc } from './crc32.ts';

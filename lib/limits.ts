@@ -4,7 +4,7 @@
  */
 export const VEHICLE_LIMITS: number[] = [
   // FORMAT, LAYOUT, MOTORS, TICK_MS, GAP_MS
-  1, 1, 0, 3, 1, 4, 1, 100, 5, 1000,
+  2, 2, 0, 3, 1, 4, 1, 100, 5, 1000,
   // THROTTLE: low, centre, high, reversed
   500, 2500, 500, 2500, 500, 2500, 0, 1,
   // STEER: low, centre, high, reversed
@@ -21,6 +21,10 @@ export const VEHICLE_LIMITS: number[] = [
   1, 300, 2, 300, 0, 300, 0, 1000,
   // GATE: rise, dwell; SPEED_LAG_MS, SUPPLY_NOMINAL_MV
   1, 1000, 0, 100, 1, 10000, 1000, 32000,
+  // HAS_WHEEL_SPEED, EMF_UV, THRUST_MN_A, NO_LOAD_MA, MASS_G, DRAG_MN
+  0, 1, 0, 32000, 0, 32000, 0, 10000, 1, 100000, 0, 32000,
+  // SIDE_LEAD, CURVATURE, TOP_SPEED_MM_S, CURRENT_ERROR_MA, MODEL_ERROR, WHEEL_UM_DEG
+  0, 1000, 0, 32000, 1, 32000, 1, 10000, 0, 500, 0, 32000,
 ];
 
 /** The same for a setup, by index `S`, up to its table. */
@@ -35,4 +39,10 @@ export const SETUP_LIMITS: number[] = [
   50, 100000, 50, 100000, 500, 100000, 0, 1000,
   // CUT_CEILING, MEAN_SHARE, FRONT_SHARE, PIVOT, PIVOT_FADE, GUEST_CAP, FADE_MS
   0, 1000, 0, 1000, 0, 1000, 0, 1000, 1, 1000, 0, 1000, 0, 10000,
+  // SPIN, FREE, JAM: reaction; k and h of each
+  0, 5, 0, 5, 0, 5, 1, 10000, 1, 32000, 1, 10000, 1, 32000, 1, 10000, 1, 32000,
+  // FOUND_HOLD_MS, TRIM, LIMP_CAP, RAMP_MS
+  0, 10000, 0, 1000, 0, 1000, 1, 10000,
+  // YAW: authority, gain, integral gain, understeer, grip
+  0, 1000, 0, 10000, 0, 10000, -1000, 1000, 100, 32000,
 ];

@@ -13,6 +13,8 @@ export interface Protection {
   left: number;
   /** The fault present now, or Cause.NONE. */
   fault: number;
+  /** Supply voltage as the guard took it in the last tick, mV. */
+  voltage: number;
   /**
    * @param goal command of each motor, permille; lowered in place
    * @param last command of each motor in the last tick, permille
@@ -38,7 +40,7 @@ export function createProtection(vehicle: number[]): Protection {
   const blindCap = vehicle[V.BLIND_CAP];
   const supply = createSupplyGuard(vehicle);
   const motors = createMotorGuard(vehicle);
-  const protection = { left: 1000, fault: Cause.NONE as number, run: run };
+  const protection = { left: 1000, fault: Cause.NONE as number, voltage: supply.voltage, run: run };
 
   function run(
     goal: number[],
@@ -62,6 +64,7 @@ export function createProtection(vehicle: number[]): Protection {
     }
     const self = protection;
     self.left = limit;
+    self.voltage = cells.voltage;
     self.fault = motors.fault > cells.fault ? motors.fault : cells.fault;
     return flags;
   }

@@ -24,6 +24,8 @@ export interface Inputs {
   yawRateMradS: number;
   /** Current of each motor, mA, positive when it flows in the direction of drive +; or MISSING. */
   currentMa: number[];
+  /** Speed of each motor's wheel, deg/s, forward positive, or MISSING. */
+  wheelDegS: number[];
 }
 
 /** What the core commands, and the signals between its stages. */
@@ -50,6 +52,14 @@ export interface Outputs {
   cut: number;
   /** After protection: what is left of the split's commands, permille, not rounded. */
   limit: number;
+  /** Estimated speed over ground, mm/s, forward positive, not rounded. */
+  speed: number;
+  /** Findings present; see Found. */
+  found: number;
+  /** How sure the surest of them is, permille; 0 = none. */
+  confidence: number;
+  /** Change of the inside cut by yaw assist, permille, positive = more cut, not rounded. */
+  assist: number;
 }
 
 /** An input record with every value missing. */
@@ -68,6 +78,7 @@ function inputsOf(none: number): Inputs {
     batteryMv: none,
     yawRateMradS: none,
     currentMa: [none, none, none, none],
+    wheelDegS: [none, none, none, none],
   };
 }
 
@@ -91,4 +102,8 @@ export function rest(outputs: Outputs): void {
   outputs.demand = 0;
   outputs.cut = 0;
   outputs.limit = 0;
+  outputs.speed = 0;
+  outputs.found = 0;
+  outputs.confidence = 0;
+  outputs.assist = 0;
 }

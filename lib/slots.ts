@@ -18,7 +18,7 @@ export interface Slots {
   put(slot: number, setup: number[]): void;
 }
 
-/** Constants moved on in one tick of a fade; S.COUNT is a multiple of it. */
+/** Constants moved on in one tick of a fade. */
 const FADED_AT_ONCE = 11;
 
 /** @param setups at least one, each S.COUNT long; copied */
@@ -52,7 +52,8 @@ export function createSlots(setups: number[][]): Slots {
 
   /** Moves on a part of the constants, so that no tick of a fade is much longer than others. */
   function fade(to: number[], share: number): void {
-    const end = next + FADED_AT_ONCE;
+    let end = next + FADED_AT_ONCE;
+    if (end > S.COUNT) end = S.COUNT;
     for (let i = next; i < end; i++) active[i] = from[i] + (to[i] - from[i]) * share;
     next = end < S.COUNT ? end : 0;
     // Between a position and the value that stands for holding still there is nothing to fade.

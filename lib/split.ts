@@ -24,8 +24,9 @@ export interface Split {
    * @param demand drive demand, permille
    * @param steer steering command, permille of full lock, left positive
    * @param cap greatest magnitude of any motor, permille
+   * @param assist change of the cut by yaw assist, permille
    */
-  run(demand: number, steer: number, cap: number): void;
+  run(demand: number, steer: number, cap: number, assist: number): void;
   /** Takes over the constants of a setup. */
   load(setup: number[]): void;
 }
@@ -39,7 +40,7 @@ export function createSplit(vehicle: number[]): Split {
   const goal = [0, 0, 0, 0];
   const split = { goal: goal, cut: 0, run: run, load: load };
 
-  function run(demand: number, steer: number, cap: number): void {
+  function run(demand: number, steer: number, cap: number, assist: number): void {
     if (layout === Layout.SINGLE) {
       goal[0] = demand > cap ? cap : demand < 0 - cap ? 0 - cap : demand;
       return;
@@ -52,6 +53,7 @@ export function createSplit(vehicle: number[]): Split {
     const first = table[S.CUT_TABLE + i];
     let cut = (first + (table[S.CUT_TABLE + 1 + i] - first) * (x - i)) / 10;
     if (cut > ceiling) cut = ceiling;
+    cut += assist;
     split.cut = cut;
     // The mean of both sides keeps the share MEAN_SHARE of the demand, the outside the rest.
     let outside = demand / (1 - cut * meanShare);

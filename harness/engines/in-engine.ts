@@ -11,8 +11,8 @@ export interface CoreApi {
   createOutputs(): Outputs;
 }
 
-/** Numbers in a row: time, throttle, steer, age, slot, guest, supply, yaw rate, four currents. */
-export const ROW_WIDTH = 12;
+/** Numbers in a row: time, throttle, steer, age, slot, guest, supply, yaw rate, four currents, four wheels. */
+export const ROW_WIDTH = 16;
 
 /** What is printed while driving. */
 export type Print = (text: string) => void;
@@ -76,11 +76,12 @@ export function driveRows(
 /** Drives a core with recorded inputs and prints its outputs, a line a tick; see `readTicks`. */
 export function printRows(core: CoreApi, chunks: (() => number[])[], print: Print): void {
   eachRow(core, chunks, (_inputs, outputs) => {
-    const { drive, enable, steer, state, cause, flags, slot } = outputs;
+    const { drive, enable, steer, state, cause, flags, slot, found } = outputs;
     let line = `${drive[0]} ${drive[1]} ${drive[2]} ${drive[3]}`;
-    line += ` ${enable} ${steer} ${state} ${cause} ${flags} ${slot}`;
+    line += ` ${enable} ${steer} ${state} ${cause} ${flags} ${slot} ${found}`;
     line += exact(outputs.throttle) + exact(outputs.demand);
-    print(line + exact(outputs.cut) + exact(outputs.limit));
+    line += exact(outputs.cut) + exact(outputs.limit);
+    print(line + exact(outputs.speed) + exact(outputs.confidence) + exact(outputs.assist));
   });
 }
 
@@ -103,7 +104,10 @@ function eachRow(
       inputs.guest = rows[at + 5]!;
       inputs.batteryMv = rows[at + 6]!;
       inputs.yawRateMradS = rows[at + 7]!;
-      for (let motor = 0; motor < 4; motor++) inputs.currentMa[motor] = rows[at + 8 + motor]!;
+      for (let motor = 0; motor < 4; motor++) {
+        inputs.currentMa[motor] = rows[at + 8 + motor]!;
+        inputs.wheelDegS[motor] = rows[at + 12 + motor]!;
+      }
       controller.step(inputs, outputs);
       use(inputs, outputs);
     }
@@ -194,6 +198,7 @@ function createDigest(motors: number): Digest {
     mixInteger(inputs.yawRateMradS);
     for (let i = 0; i < motors; i++) {
       mixInteger(inputs.currentMa[i]!);
+      mixInteger(inputs.wheelDegS[i]!);
       mixInteger(outputs.drive[i]!);
     }
     mixInteger(outputs.enable);
@@ -206,6 +211,10 @@ function createDigest(motors: number): Digest {
     mixDouble(outputs.demand);
     mixDouble(outputs.cut);
     mixDouble(outputs.limit);
+    mixDouble(outputs.speed);
+    mixInteger(outputs.found);
+    mixDouble(outputs.confidence);
+    mixDouble(outputs.assist);
   }
   return { mix, mixTick, value: () => hash };
 }

@@ -1,7 +1,7 @@
 import { createOutputs, type Outputs } from '../../lib/signals.ts';
 
 /**
- * Reads what `printRows` printed: the outputs of every tick, the four signals between the stages
+ * Reads what `printRows` printed: the outputs of every tick, the signals between the stages
  * exact to the last bit.
  *
  * @throws RangeError if a line does not hold the numbers of one tick
@@ -12,10 +12,11 @@ export function readTicks(text: string): Outputs[] {
 
 function readTick(line: string): Outputs {
   const numbers = line.split(' ').map(Number);
-  if (numbers.length !== 22 || !numbers.every(Number.isInteger)) {
+  if (numbers.length !== 32 || !numbers.every(Number.isInteger)) {
     throw new RangeError(`not the outputs of a tick: ${line}`);
   }
-  const [enable, steer, state, cause, flags, slot] = numbers.slice(4) as [
+  const [enable, steer, state, cause, flags, slot, found] = numbers.slice(4) as [
+    number,
     number,
     number,
     number,
@@ -39,9 +40,13 @@ function readTick(line: string): Outputs {
     cause,
     flags,
     slot,
-    throttle: double(10),
-    demand: double(13),
-    cut: double(16),
-    limit: double(19),
+    found,
+    throttle: double(11),
+    demand: double(14),
+    cut: double(17),
+    limit: double(20),
+    speed: double(23),
+    confidence: double(26),
+    assist: double(29),
   };
 }

@@ -12,5 +12,6 @@ export function rowOf(inputs: Inputs): number[] {
     inputs.batteryMv,
     inputs.yawRateMradS,
     ...inputs.currentMa.slice(0, 4),
+    ...inputs.wheelDegS.slice(0, 4),
   ];
 }

@@ -30,6 +30,8 @@ export function createStream(seed: number, slots: number): Stream {
   let slot = 0;
   let guest = 0;
   let burst = 0;
+  let yawRate = 0;
+  let gyro = 0;
 
   /** An integer from 0 to n - 1. */
   function below(n: number): number {
@@ -53,12 +55,18 @@ export function createStream(seed: number, slots: number): Stream {
     inputs.slot = slot;
     inputs.guest = guest;
     inputs.batteryMv = battery + below(61) - 30;
-    inputs.yawRateMradS = below(6001) - 3000;
-    for (let i = 0; i < 4; i++)
+    // A gyro that is stuck, one that turns with the vehicle, one that is only noise.
+    if (below(300) === 0) gyro = below(3);
+    if (gyro === 1) yawRate += below(201) - 100 - ((yawRate / 50) | 0);
+    else if (gyro === 2) yawRate = below(6001) - 3000;
+    inputs.yawRateMradS = yawRate;
+    for (let i = 0; i < 4; i++) {
       inputs.currentMa[i] = (outputs.drive[i]! | 0) * load + below(101) - 50;
+      inputs.wheelDegS[i] = (outputs.drive[i]! | 0) * (5 - load) + below(61) - 30;
+    }
     if (burst > 0) burst--;
     else if (below(3000) === 0) burst = 30 + below(70);
-    if (burst > 0 || below(300) === 0) spoil(inputs, below(8), GARBAGE[below(GARBAGE.length)]);
+    if (burst > 0 || below(300) === 0) spoil(inputs, below(10), GARBAGE[below(GARBAGE.length)]);
   }
 
   function moveClock(): void {
@@ -148,5 +156,7 @@ function spoil(inputs: Inputs, field: number, garbage: unknown): void {
   else if (field === 4) inputs.slot = value;
   else if (field === 5) inputs.guest = value;
   else if (field === 6) inputs.batteryMv = value;
-  else inputs.currentMa[1] = value;
+  else if (field === 7) inputs.currentMa[1] = value;
+  else if (field === 8) inputs.wheelDegS[1] = value;
+  else inputs.yawRateMradS = value;
 }

@@ -53,16 +53,21 @@ const FIELDS: Readonly<Record<string, FieldReader>> = {
   state: (record) => upper(record, 7) >> 1,
   enable: (record) => upper(record, 7) & 1,
   cause: (record) => lower(record, 7),
+  speed_mm_s: (record) => upper(record, 8),
+  found: (record) => lower(record, 8),
+  confidence_permille: (record) => upper(record, 9),
+  assist_permille: (record) => lower(record, 9),
 };
 
 function reader(name: string, motors: readonly string[]): FieldReader {
   const field = FIELDS[name];
   if (field) return field;
   const current = motors.findIndex((motor) => name === `current_${motor}_ma`);
+  const wheel = motors.findIndex((motor) => name === `wheel_${motor}_deg_s`);
   const drive = motors.findIndex((motor) => name === `drive_${motor}_permille`);
-  const motor = Math.max(current, drive);
+  const motor = Math.max(current, wheel, drive);
   if (motor < 0) throw new RangeError(`a record holds no ${name}`);
-  const word = (motor < 2 ? 8 : 10) + (drive >= 0 ? 1 : 0);
+  const word = (motor < 2 ? 10 : 13) + (drive >= 0 ? 2 : wheel >= 0 ? 1 : 0);
   return motor % 2 === 0 ? (record) => upper(record, word) : (record) => lower(record, word);
 }
 

@@ -63,13 +63,18 @@ function runRows(rows, count, out) {
     inputs.timeMs = rows[r]; inputs.throttleUs = rows[r + 1]; inputs.steerUs = rows[r + 2];
     inputs.ageMs = rows[r + 3]; inputs.slot = rows[r + 4]; inputs.guest = rows[r + 5];
     inputs.batteryMv = rows[r + 6]; inputs.yawRateMradS = rows[r + 7];
-    for (var m = 0; m < ${motors}; m++) inputs.currentMa[m] = rows[r + 8 + m];
+    for (var m = 0; m < ${motors}; m++) {
+      inputs.currentMa[m] = rows[r + 8 + m];
+      inputs.wheelDegS[m] = rows[r + ${8 + motors} + m];
+    }
     core.step(inputs, outputs);
     out[o] = outputs.enable; out[o + 1] = outputs.steer; out[o + 2] = outputs.state;
     out[o + 3] = outputs.cause; out[o + 4] = outputs.flags; out[o + 5] = outputs.slot;
     out[o + 6] = outputs.throttle | 0; out[o + 7] = outputs.demand | 0;
     out[o + 8] = outputs.cut | 0; out[o + 9] = outputs.limit | 0;
-    for (m = 0; m < ${motors}; m++) out[o + 10 + m] = outputs.drive[m];
+    out[o + 10] = outputs.speed | 0; out[o + 11] = outputs.found;
+    out[o + 12] = outputs.confidence | 0; out[o + 13] = outputs.assist | 0;
+    for (m = 0; m < ${motors}; m++) out[o + 14 + m] = outputs.drive[m];
   }
 }`;
 }

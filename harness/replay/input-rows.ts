@@ -22,5 +22,8 @@ export function inputRows(chunk: RunChunk, layout: Layout): Int32Array {
   inputs.currentMa.forEach((current, motor) => {
     put(In.CURRENT + motor, current);
   });
+  inputs.wheelDegS.forEach((wheel, motor) => {
+    put(In.CURRENT + inputs.currentMa.length + motor, wheel);
+  });
   return rows;
 }

@@ -3,7 +3,9 @@ import { In, Out } from './row-layout.ts';
 /** Where a column of a run stands in a row of inputs, or undefined if it is none of them. */
 export function inputAt(name: string, motors: readonly string[]): number | undefined {
   const motor = motors.findIndex((each) => name === `current_${each}_ma`);
-  return motor < 0 ? INPUTS[name] : In.CURRENT + motor;
+  if (motor >= 0) return In.CURRENT + motor;
+  const wheel = motors.findIndex((each) => name === `wheel_${each}_deg_s`);
+  return wheel < 0 ? INPUTS[name] : In.CURRENT + motors.length + wheel;
 }
 
 /**
@@ -39,4 +41,8 @@ const OUTPUTS: Readonly<Record<string, Out>> = {
   demand_permille: Out.DEMAND,
   cut_permille: Out.CUT,
   limit_permille: Out.LIMIT,
+  speed_mm_s: Out.SPEED,
+  found: Out.FOUND,
+  confidence_permille: Out.CONFIDENCE,
+  assist_permille: Out.ASSIST,
 };

@@ -1,4 +1,4 @@
-/** A tick's inputs as a row of integers: these columns, then the current of each motor. */
+/** A tick's inputs as a row of integers: these columns, then the current of each motor, then its wheel's speed. */
 export const enum In {
   TIME = 0,
   THROTTLE = 1,
@@ -23,12 +23,16 @@ export const enum Out {
   DEMAND = 7,
   CUT = 8,
   LIMIT = 9,
-  DRIVE = 10,
+  SPEED = 10,
+  FOUND = 11,
+  CONFIDENCE = 12,
+  ASSIST = 13,
+  DRIVE = 14,
 }
 
 /** Integers in a row of inputs. */
 export function inputWidth(motors: number): number {
-  return In.CURRENT + motors;
+  return In.CURRENT + 2 * motors;
 }
 
 /** Integers in a row of outputs. */

@@ -33,7 +33,14 @@ export function runColumns(layout: Layout): RunColumn[] {
       `Command of the ${label(motor)}, forward positive`,
     ),
   );
-  return [...BEFORE_CURRENTS, ...currents, YAW_RATE, ...drives, ...AFTER_DRIVES];
+  const wheels = motors.map((motor) =>
+    input(
+      `wheel_${motor}_deg_s`,
+      'deg/s',
+      `Speed of the wheel of the ${label(motor)}, forward positive`,
+    ),
+  );
+  return [...BEFORE_CURRENTS, ...currents, YAW_RATE, ...wheels, ...drives, ...AFTER_DRIVES];
 }
 
 /** Names of the motors of a layout, in the order of every array of the core. */
@@ -81,6 +88,10 @@ const AFTER_DRIVES: RunColumn[] = [
   output('demand_permille', 'permille', 'Drive demand after the supervisor, fraction cut off'),
   output('cut_permille', 'permille', 'Inside cut after the split, fraction cut off'),
   output('limit_permille', 'permille', 'What protection leaves of the commands, fraction cut off'),
+  output('speed_mm_s', 'mm/s', 'Estimated speed over ground, forward positive, fraction cut off'),
+  output('found', '', 'Findings present, bit by bit and motor by motor: lib/codes.ts, Found'),
+  output('confidence_permille', 'permille', 'How sure the surest finding is, fraction cut off'),
+  output('assist_permille', 'permille', 'Change of the inside cut by yaw assist, fraction cut off'),
 ];
 
 const LAYOUTS = [Layout.SINGLE, Layout.PAIR, Layout.TWO_PAIRS, Layout.TRACKED];

@@ -15,6 +15,7 @@ export interface RunInputs {
   batteryMv: Int32Array;
   yawRateMradS: Int32Array;
   currentMa: Int32Array[];
+  wheelDegS: Int32Array[];
 }
 
 /**
@@ -37,6 +38,7 @@ export function runInputs(chunk: RunChunk, layout: Layout): RunInputs {
     batteryMv: column('battery_mv', MISSING),
     yawRateMradS: column('yaw_rate_mrad_s', MISSING),
     currentMa: motorNames(layout).map((motor) => column(`current_${motor}_ma`, MISSING)),
+    wheelDegS: motorNames(layout).map((motor) => column(`wheel_${motor}_deg_s`, MISSING)),
   };
 }
 
@@ -52,5 +54,6 @@ export function fillInputs(from: RunInputs, row: number, into: Inputs): void {
   into.yawRateMradS = from.yawRateMradS[row]!;
   for (let motor = 0; motor < from.currentMa.length; motor++) {
     into.currentMa[motor] = from.currentMa[motor]![row]!;
+    into.wheelDegS[motor] = from.wheelDegS[motor]![row]!;
   }
 }

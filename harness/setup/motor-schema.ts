@@ -100,6 +100,14 @@ export const motorSchema = group('One drive motor with its gear; all motors are 
     meaning: 'Share of the motor’s torque that the gear passes on to the wheel.',
     wrong: 'Too high: a simulated car pulls harder than yours.',
   }),
+  modelErrorPercent: quantityOr(15, {
+    unit: '%',
+    min: 0,
+    max: 50,
+    meaning: 'By how much resistance, speed and torque above may be wrong; findings allow for it.',
+    zero: 'Taken as exact.',
+    wrong: 'Too small: false alarms. Too large: a wheel that spins is found late or never.',
+  }),
   continuousCurrentMa: quantity({
     unit: 'mA',
     min: 1,

@@ -50,8 +50,14 @@ function splitRows(vehicle: Vehicle, { split }: Setup): Row[] {
     scaled(S.FRONT_SHARE, 'split.frontSharePercent', split.frontSharePercent, 10),
     scaled(S.PIVOT, 'split.pivotPercent', split.pivotPercent, 10),
     scaled(S.PIVOT_FADE, 'split.pivotFadePercent', split.pivotFadePercent, 10),
+    ...findingRows(),
     ...table(S.CUT_TABLE, 'split.geometrySharePercent', insideCut(vehicle, split)),
   ];
+}
+
+function findingRows(): Row[] {
+  const off = [0, 0, 0, 50, 400, 50, 400, 50, 400, 0, 0, 0, 1, 0, 0, 0, 0, 100];
+  return off.map((value, i) => ({ index: S.SPIN_REACTION + i, field: 'traction', value }));
 }
 
 /** Inside cut by share of full lock: geometryShare g + cutAtFullLock s^curve, up to the ceiling. */

@@ -278,6 +278,16 @@ interface VehicleMotor {
    */
   gearEfficiencyPercent?: number | undefined;
   /**
+   * By how much resistance, speed and torque above may be wrong; findings allow for it.
+   *
+   * 0 to 50 (%); default 15.
+   *
+   * 0: Taken as exact.
+   *
+   * If wrong: Too small: false alarms. Too large: a wheel that spins is found late or never.
+   */
+  modelErrorPercent?: number | undefined;
+  /**
    * Current the motor bears for ever at ambientC. Below it no motor counts as stalled; an I2t heat
    * model settles at its limit under it.
    *
@@ -528,6 +538,22 @@ interface VehicleSensors {
    * If wrong: true without a sensor: every sample counts as lost.
    */
   gyro?: boolean | undefined;
+  /**
+   * The hub measures the speed of each motor’s wheel.
+   *
+   * True or false; default false.
+   *
+   * If wrong: true without a sensor: every sample counts as lost. false: speed is told by current.
+   */
+  wheelSpeed?: boolean | undefined;
+  /**
+   * Greatest error of one sample of current: its step, noise and offset together.
+   *
+   * 1 to 10000 (mA); default 60.
+   *
+   * If wrong: Too small: false alarms. Too large: a wheel that spins is found late or never.
+   */
+  currentErrorMa?: number | undefined;
 }
 
 /** Limits of the vehicle that hold whatever a setup says. */

@@ -31,6 +31,7 @@ export function vehicleRows(vehicle: Vehicle): Row[] {
       value: Math.floor(limits.dwellMs / tickMs),
     },
     scaled(V.SPEED_LAG_MS, 'limits.speedLagMs', limits.speedLagMs, 1),
+    ...tractionRows(vehicle),
     ...frontRows(vehicle),
   ];
 }
@@ -107,6 +108,35 @@ function heatRows({ motor }: Vehicle): Row[] {
     { index: V.HEAT_START_K, field: 'motor.startWindingC', value: steps.start },
   ];
 }
+
+/** What a motor's current tells of the drive: lib/traction.ts. */
+function tractionRows(vehicle: Vehicle): Row[] {
+  const { motor, massKg, wheelbaseMm, trackMm, wheelRadiusMm, sensors, battery } = vehicle;
+  const noLoadV = motor.nominalVoltageV - (motor.noLoadCurrentMa / 1000) * motor.resistanceOhm;
+  const shaft = (motor.noLoadSpeedRpm * 2 * Math.PI) / 60;
+  // V over m/s at the tyre, which is also N/A but for the gear's losses.
+  const emf = ((noLoadV / shaft) * motor.gearRatio) / (wheelRadiusMm / 1000);
+  const lock = Math.tan(radians(vehicle.steeringLockDeg));
+  return [
+    flag(V.HAS_WHEEL_SPEED, 'sensors.wheelSpeed', sensors.wheelSpeed),
+    scaled(V.EMF_UV, 'motor.noLoadSpeedRpm', emf, 1000),
+    scaled(V.THRUST_MN_A, 'motor.gearEfficiencyPercent', emf * motor.gearEfficiencyPercent, 10),
+    scaled(V.NO_LOAD_MA, 'motor.noLoadCurrentMa', motor.noLoadCurrentMa, 1),
+    scaled(V.MASS_G, 'massKg', massKg, ROTATING),
+    scaled(V.DRAG_MN, 'massKg', massKg * 9.81, ROLLING),
+    scaled(V.SIDE_LEAD, 'trackMm', (lock * trackMm) / 2 / wheelbaseMm, 1000),
+    scaled(V.CURVATURE, 'wheelbaseMm', lock / wheelbaseMm, 1_000_000),
+    scaled(V.TOP_SPEED_MM_S, 'motor.noLoadSpeedRpm', battery.openCircuitV / emf, 1000),
+    scaled(V.CURRENT_ERROR_MA, 'sensors.currentErrorMa', sensors.currentErrorMa, 1),
+    scaled(V.MODEL_ERROR, 'motor.modelErrorPercent', motor.modelErrorPercent, 10),
+    scaled(V.WHEEL_UM_DEG, 'wheelRadiusMm', (wheelRadiusMm * 2 * Math.PI) / 360, 1000),
+  ];
+}
+
+/** Grams of inertia a kg of mass: wheels and rotors add a tenth; common practice, no source. */
+const ROTATING = 1100;
+/** Millinewtons of rolling resistance a newton of weight; common practice, no source. */
+const ROLLING = 30;
 
 /** Only "twoPairs" has front motors; any other layout never reads these, and a 0 is one byte. */
 function frontRows({ layout, wheelbaseMm, trackMm, steeringLockDeg }: Vehicle): Row[] {

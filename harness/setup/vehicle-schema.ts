@@ -150,6 +150,17 @@ const sensors = group('What this vehicle measures. A sensor that is fitted must 
     meaning: 'The hub measures the yaw rate.',
     wrong: 'true without a sensor: every sample counts as lost.',
   }),
+  wheelSpeed: flagOr(false, {
+    meaning: 'The hub measures the speed of each motor’s wheel.',
+    wrong: 'true without a sensor: every sample counts as lost. false: speed is told by current.',
+  }),
+  currentErrorMa: quantityOr(60, {
+    unit: 'mA',
+    min: 1,
+    max: 10000,
+    meaning: 'Greatest error of one sample of current: its step, noise and offset together.',
+    wrong: 'Too small: false alarms. Too large: a wheel that spins is found late or never.',
+  }),
 });
 
 const limits = group('Limits of the vehicle that hold whatever a setup says.', {

@@ -88,6 +88,7 @@ function createSense(ports: Partial<Ports>, motors: number, inputs: Inputs): () 
   const readBatteryMv = ports.readBatteryMv;
   const readYawRate = ports.readYawRate;
   const readCurrentMa = ports.readCurrentMa;
+  const readWheelDegS = ports.readWheelDegS;
 
   function sense(): void {
     inputs.timeMs = read(nowMs, 0);
@@ -98,7 +99,10 @@ function createSense(ports: Partial<Ports>, motors: number, inputs: Inputs): () 
     inputs.guest = readGuest ? read(readGuest, 0) : 0;
     inputs.batteryMv = read(readBatteryMv, 0);
     inputs.yawRateMradS = read(readYawRate, 0);
-    for (let i = 0; i < motors; i++) inputs.currentMa[i] = read(readCurrentMa, i);
+    for (let i = 0; i < motors; i++) {
+      inputs.currentMa[i] = read(readCurrentMa, i);
+      inputs.wheelDegS[i] = read(readWheelDegS, i);
+    }
   }
 
   return sense;

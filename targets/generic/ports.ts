@@ -24,6 +24,13 @@ export interface Ports {
    * @param motor index of the motor, from 0, in the order of the layout
    */
   readCurrentMa(motor: number): number;
+  /**
+   * Speed of a motor's wheel, deg/s, -32767 to 32767, forward positive. Missing: the speed is told
+   * by the motor's current.
+   *
+   * @param motor index of the motor, from 0
+   */
+  readWheelDegS(motor: number): number;
   /** Yaw rate to the left, mrad/s, -32767 to 32767. Missing: yaw assist is off. */
   readYawRate(): number;
   /** Wanted setup slot, from 0. Missing, or a slot not on board: the slot stays. Optional. */

@@ -38,7 +38,7 @@ export function setupCrcs(constants: Constants): number[] {
 function sampleVehicle(layout: number, sensors: number): number[] {
   const k = filled(V.COUNT);
   const motors = layout === Layout.SINGLE ? 1 : layout === Layout.TWO_PAIRS ? 4 : 2;
-  put(k, V.FORMAT, [1, layout, motors, 10, 100]);
+  put(k, V.FORMAT, [2, layout, motors, 10, 100]);
   put(k, V.THROTTLE_LOW_US, [1000, 1500, 2000, 0]);
   put(k, V.STEER_LOW_US, [1000, 1500, 2000, 1]);
   put(k, V.PULSE_MARGIN_US, [150, sensors, sensors, sensors]);
@@ -46,6 +46,7 @@ function sampleVehicle(layout: number, sensors: number): number[] {
   put(k, V.MOTOR_MOHM, [2000, 2400, 800, 700, 600]);
   put(k, V.WINDING_MJ_K, [500, 20, 6000, 30, 3930, 60, 100, 10]);
   put(k, V.BLIND_CAP, [500, 120, 6, 250, 7400]);
+  put(k, V.HAS_WHEEL_SPEED, [sensors, 1500, 1200, 250, 1400, 400, 150, 2000, 4500, 60, 150, 450]);
   for (let i = 0; i < TABLE_POINTS; i++) {
     // As in the bake, only two pairs have front motors.
     k[V.FRONT_INSIDE + i] = layout === Layout.TWO_PAIRS ? 10000 + 37 * i : 0;
@@ -62,6 +63,8 @@ function sampleSetup(layout: number, number: number): number[] {
   put(k, S.RISE, [2500, 4000, 6000 + 500 * number, 80]);
   put(k, S.CUT_CEILING, [450, 300 * number, 900]);
   put(k, S.PIVOT, [layout === Layout.TRACKED ? 500 : 0, 350, 400, 700 + 100 * number]);
+  put(k, S.SPIN_REACTION, [2 + number, 1 + number, 5 - number, 50, 400, 50, 400, 50, 400]);
+  put(k, S.FOUND_HOLD_MS, [300, 500, 300, 800, 50 + 30 * number, 100, 200, 5, 5000]);
   for (let i = 0; i < TABLE_POINTS; i++) k[S.CUT_TABLE + i] = i * i * (12 + 5 * number);
   return k;
 }

@@ -32,9 +32,9 @@ function tickOf(n: number) {
 
 describe('the ring of blocks', () => {
   it.each([
-    [1, 10],
-    [2, 10],
-    [4, 12],
+    [1, 13],
+    [2, 13],
+    [4, 16],
   ])('with %i motors has records of %i words', (motors, width) => {
     expect(recordWords(motors)).toBe(width);
     const recorder = createRecorder(motors, 5, 3);
@@ -91,6 +91,7 @@ describe('a record', () => {
       batteryMv: 7123,
       yawRateMradS: -2345,
       currentMa: [-1, 22, -333, MISSING],
+      wheelDegS: [700, -800, MISSING, 5],
     };
     const outputs = {
       ...createOutputs(),
@@ -104,6 +105,10 @@ describe('a record', () => {
       demand: -123.9,
       cut: 45.6,
       limit: 987.6,
+      speed: -4321.9,
+      found: 4097,
+      confidence: 765.4,
+      assist: -12.3,
     };
     recorder.put(inputs, outputs);
     const halves = recorder.ring
@@ -112,7 +117,9 @@ describe('a record', () => {
     expect(recorder.ring[BLOCK_HEADER]).toBe(-123456);
     expect(halves).toEqual([
       ...[1601, 1402, 7, 7123, -2345, 2 * 2 + 1, -456, 5, 123, -123, 45, 987, 2 * 2 + 1, 11],
-      ...[-1, 22, -1000, 999, -333, MISSING, -998, 997],
+      ...[-4321, 4097, 765, -12],
+      ...[-1, 22, 700, -800, -1000, 999],
+      ...[-333, MISSING, MISSING, 5, -998, 997],
     ]);
   });
 });

@@ -29,7 +29,7 @@ export function changed(values: readonly number[], changes: Changes): number[] {
 function plainVehicle(): number[] {
   const list = zeros(V.COUNT);
   const put = (at: number, ...values: number[]) => list.splice(at, values.length, ...values);
-  put(V.FORMAT, 1, Layout.PAIR, 2, 10, 100);
+  put(V.FORMAT, 2, Layout.PAIR, 2, 10, 100);
   put(V.THROTTLE_LOW_US, 1000, 1500, 2000, 0);
   put(V.STEER_LOW_US, 1000, 1500, 2000, 0);
   put(V.PULSE_MARGIN_US, 100, 1, 1, 1);
@@ -37,6 +37,7 @@ function plainVehicle(): number[] {
   put(V.MOTOR_MOHM, 500, 5000, 800, 500, 400);
   put(V.WINDING_MJ_K, 0, 20, 0, 30, 0, 60, 100, 0);
   put(V.BLIND_CAP, 300, 100, 3, 200, 7400);
+  put(V.HAS_WHEEL_SPEED, 0, 1500, 1200, 250, 1400, 400, 150, 2000, 4500, 60, 150, 450);
   put(V.FRONT_INSIDE, ...zeros(2 * TABLE_POINTS).map(() => 10000));
   return list;
 }
@@ -49,6 +50,9 @@ function plainSetup(): number[] {
   put(S.HOLD_MS, 200, 0, 300, 1000);
   put(S.RISE, 2000, 4000, 5000, 100);
   put(S.CUT_CEILING, 500, 0, 1000, 0, 1, 400, 300);
+  put(S.SPIN_REACTION, 0, 0, 0, 50, 400, 50, 400, 50, 400);
+  put(S.FOUND_HOLD_MS, 300, 500, 300, 800);
+  put(S.YAW_AUTHORITY, 0, 100, 200, 5, 5000);
   for (let i = 0; i < TABLE_POINTS; i++) list[S.CUT_TABLE + i] = i * 500;
   return list;
 }

@@ -52,17 +52,23 @@ it(
         const fields = Object.keys(given) as (keyof Inputs)[];
         play(sourceCore.createController(drive.constants), drive, {
           before: (inputs) => {
-            Object.assign(given, inputs, { currentMa: [...inputs.currentMa] });
+            Object.assign(given, inputs, {
+              currentMa: [...inputs.currentMa],
+              wheelDegS: [...inputs.wheelDegS],
+            });
           },
           after: (inputs) => {
             for (const name of fields) {
               // The slot is written back as the one in force.
-              if (name === 'slot' || name === 'currentMa') continue;
+              if (name === 'slot' || name === 'currentMa' || name === 'wheelDegS') continue;
               const want = meant(name, given[name]);
               if (inputs[name] + 0 !== want) expect([name, inputs[name]]).toEqual([name, want]);
             }
             for (let i = 0; i < drive.constants.vehicle[V.MOTORS]!; i++) {
               expectSame(inputs.currentMa[i]! + 0, meant('currentMa', given.currentMa[i]));
+              const measured = drive.constants.vehicle[V.HAS_WHEEL_SPEED] === 1;
+              const wheel = measured ? given.wheelDegS[i] : undefined;
+              expectSame(inputs.wheelDegS[i]! + 0, meant('wheelDegS', wheel));
             }
           },
           threw: fail,

@@ -19,6 +19,7 @@ function bench(sensors = true) {
     readInputAgeMs: () => 0,
     readBatteryMv: () => 7600,
     readCurrentMa: () => 100,
+    readWheelDegS: () => 0,
     readYawRate: () => 0,
     readSlot: () => 0,
     readGuest: () => 0,
