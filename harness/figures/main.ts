@@ -6,6 +6,7 @@ import { heapGrowthPerTick } from './heap-growth.ts';
 import { instructionsPerTick } from './instructions.ts';
 import { plantSpeed } from './plant-speed.ts';
 import { replaySpeed } from './replay-speed.ts';
+import { stepHalving } from './step-halving.ts';
 import { figureTable } from './table.ts';
 
 /** Every group of figures; a new one is a file of its own and a line here. */
@@ -15,6 +16,7 @@ const SOURCES: readonly FigureSource[] = [
   heapGrowthPerTick,
   replaySpeed,
   plantSpeed,
+  stepHalving,
 ];
 
 const program = new Command('figures')

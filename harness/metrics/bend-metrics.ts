@@ -26,6 +26,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Understeer gradient',
     unit: 'rad/(m/s²)',
     digits: 5,
+    resolution: 1e-5,
     meaning: 'Steering angle needed beyond Ackermann’s for each m/s² of lateral acceleration.',
     isOf: isSwept,
     measure: findUndersteer,
@@ -34,6 +35,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Understeer gradient per g',
     unit: '°/g',
     digits: 2,
+    resolution: 0.01,
     meaning:
       'The same for each g: positive = must be steered more the faster it goes, negative = less.',
     isOf: isSwept,
@@ -46,6 +48,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Characteristic speed',
     unit: 'm/s',
     digits: 2,
+    resolution: 0.01,
     meaning:
       'Speed at which an understeering car needs twice Ackermann’s angle, and turns most for a ' +
       'given angle: √(wheelbase / gradient).',
@@ -56,6 +59,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Critical speed',
     unit: 'm/s',
     digits: 2,
+    resolution: 0.01,
     meaning:
       'Speed from which an oversteering car cannot be held straight: √(-wheelbase / gradient).',
     isOf: isSwept,
@@ -65,6 +69,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Balance',
     unit: '°',
     digits: 1,
+    resolution: 0.01,
     meaning:
       'Mean front less mean rear slip angle in the bend: positive = the nose slides more ' +
       '(understeer), negative = the tail does.',
@@ -78,6 +83,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Path radius',
     unit: 'm',
     digits: 2,
+    resolution: 0.005,
     meaning: 'Radius of the circle that fits the steady part of the path best.',
     isOf: isSteady,
     measure: (drive) => {
@@ -90,6 +96,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Path radius over geometric radius',
     unit: '',
     digits: 2,
+    resolution: 0.01,
     meaning:
       'How many times wider the bend is than the steering asks for without slip: 2 or more is ' +
       'ploughing, below 1 the car tightens the bend.',
@@ -107,6 +114,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Greatest lateral acceleration',
     unit: 'm/s²',
     digits: 2,
+    resolution: 0.01,
     meaning: 'Across the vehicle, at its centre of gravity; friction times g is about the limit.',
     measure: ({ trace, whole }) => greatest(trace.ay, whole),
   },
@@ -114,6 +122,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Greatest sideslip angle',
     unit: '°',
     digits: 1,
+    resolution: 0.1,
     meaning:
       'Angle between where the car points and where it goes, at its centre of gravity, from the ' +
       'action on; 180 = it goes tail first.',
@@ -123,6 +132,7 @@ export const BEND_METRICS: MetricGroup<
     label: 'Greatest yaw rate',
     unit: '°/s',
     digits: 0,
+    resolution: 0.1,
     meaning: 'How fast the car turns about its vertical axis at most.',
     measure: ({ trace, whole }) => greatest(trace.yawRate, whole) * DEGREES,
   },

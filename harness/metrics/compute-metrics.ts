@@ -43,10 +43,10 @@ export function computeMetrics(trace: Trace, manoeuvre: Manoeuvre, car: Manoeuvr
 
 function metricOf(
   id: MetricId,
-  { label, unit, digits, meaning }: MetricDefinition,
+  { label, unit, digits, resolution, meaning }: MetricDefinition,
   value: number | string,
 ): Metric {
-  const told = { id, label, unit, digits, meaning };
+  const told = { id, label, unit, digits, resolution, meaning };
   if (typeof value === 'string') return { ...told, value: null, missing: value };
   if (Number.isFinite(value)) return { ...told, value: value + 0 };
   return { ...told, value: null, missing: 'The drive holds no number for it.' };

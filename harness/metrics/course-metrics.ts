@@ -13,6 +13,7 @@ export const COURSE_METRICS: MetricGroup<
     label: 'Room left on the course',
     unit: 'm',
     digits: 3,
+    resolution: 0.005,
     meaning: 'Least distance of the car’s outline from cones and lanes; negative = it hit one.',
     isOf: ifAsked,
     measure: findMargin,
@@ -21,6 +22,7 @@ export const COURSE_METRICS: MetricGroup<
     label: 'Change of heading',
     unit: '°',
     digits: 1,
+    resolution: 0.1,
     meaning: 'How far the car has turned from the action to the end.',
     isOf: isStraight,
     measure: (drive) => turned(drive),
@@ -29,6 +31,7 @@ export const COURSE_METRICS: MetricGroup<
     label: 'Way off the line',
     unit: 'm',
     digits: 2,
+    resolution: 0.005,
     meaning: 'Greatest distance from the straight line it was on at the action.',
     isOf: isStraight,
     measure: ({ trace: { x, y, yaw }, after: { from, to } }) => {
@@ -45,6 +48,7 @@ export const COURSE_METRICS: MetricGroup<
     label: 'Turned on the spot',
     unit: '°',
     digits: 0,
+    resolution: 0.1,
     meaning: 'How far the vehicle has turned from the action to the end.',
     isOf: ifAsked,
     measure: (drive) => turned(drive),
@@ -53,6 +57,7 @@ export const COURSE_METRICS: MetricGroup<
     label: 'Time for a full turn',
     unit: 's',
     digits: 2,
+    resolution: 0.01,
     meaning: 'From the action until the vehicle has turned by 360°.',
     isOf: ifAsked,
     measure: ({ trace: { t, yaw }, after, actionS }) => {
@@ -65,6 +70,7 @@ export const COURSE_METRICS: MetricGroup<
     label: 'Drift of the centre',
     unit: 'm',
     digits: 3,
+    resolution: 0.005,
     meaning: 'Greatest distance of the centre of gravity from where it was at the action.',
     isOf: ifAsked,
     measure: ({ trace: { x, y }, after }) => {

@@ -7,6 +7,8 @@ export interface MetricDefinition {
   /** As the reader is to see it; empty = none. */
   unit: string;
   digits: number;
+  /** See Metric. */
+  resolution: number;
   meaning: string;
   /** Whether to show it although it is not what the drive is about; left out = always. */
   isOf?(drive: Drive): boolean;

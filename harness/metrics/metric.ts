@@ -9,6 +9,12 @@ export interface Metric {
   unit: string;
   /** Decimals worth showing. */
   digits: number;
+  /**
+   * Least difference, in `unit`, that a builder could measure or feel: a tape is read to 5 mm, a
+   * protractor on the floor to 0.1°, a hub counts ms and ticks every 10, its converters tell 10 mA
+   * and 10 mV, its gyro 0.1°/s. Assumptions; two values that are nearer are the same.
+   */
+  resolution: number;
   /** How it is measured and what it tells, in a sentence or two. */
   meaning: string;
   missing?: string;

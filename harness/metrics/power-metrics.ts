@@ -22,6 +22,7 @@ export const POWER_METRICS: MetricGroup<
     label: 'Energy',
     unit: 'J',
     digits: 1,
+    resolution: 0.1,
     meaning: 'Drawn from the cells.',
     measure: energyOf,
   },
@@ -29,6 +30,7 @@ export const POWER_METRICS: MetricGroup<
     label: 'Energy per metre',
     unit: 'J/m',
     digits: 2,
+    resolution: 0.01,
     meaning: 'Drawn from the cells for each metre of the way.',
     measure: (drive) => (wayOf(drive) < SHORT ? undefined : energyOf(drive) / wayOf(drive)),
   },
@@ -36,6 +38,7 @@ export const POWER_METRICS: MetricGroup<
     label: 'Peak motor current',
     unit: 'A',
     digits: 2,
+    resolution: 0.01,
     meaning: 'Greatest current of any motor, in either direction.',
     measure: ({ trace, whole }) =>
       trace.current.reduce((most, motor) => Math.max(most, greatest(motor, whole)), 0),
@@ -48,6 +51,7 @@ export const POWER_METRICS: MetricGroup<
     label: 'Lowest supply voltage',
     unit: 'V',
     digits: 2,
+    resolution: 0.01,
     meaning: 'At the terminals of the pack, under load.',
     measure: ({ trace, whole: { from, to } }) => {
       let least = Infinity;
@@ -59,6 +63,7 @@ export const POWER_METRICS: MetricGroup<
     label: 'Rise of winding temperature',
     unit: 'K',
     digits: 1,
+    resolution: 0.1,
     meaning: 'Hottest moment of any winding, above its own start.',
     measure: ({ trace, whole }) =>
       trace.winding.reduce((most, motor) => Math.max(most, rise(motor, whole)), 0),
@@ -78,6 +83,7 @@ function peakCurrentOf(number: number): MetricDefinition {
     label: `Peak current, motor ${number}`,
     unit: 'A',
     digits: 2,
+    resolution: 0.01,
     meaning: `Greatest current in either direction. ${ORDER}`,
     measure: ({ trace: { current }, whole }) =>
       current.length > 1 && number <= current.length
@@ -91,6 +97,7 @@ function windingRiseOf(number: number): MetricDefinition {
     label: `Rise of winding temperature, motor ${number}`,
     unit: 'K',
     digits: 1,
+    resolution: 0.1,
     meaning: `Hottest moment above its own start. ${ORDER}`,
     measure: ({ trace: { winding }, whole }) =>
       winding.length > 1 && number <= winding.length

@@ -22,6 +22,7 @@ export const RESPONSE_METRICS: MetricGroup<
     label: 'Yaw rate gain',
     unit: '1/s',
     digits: 2,
+    resolution: 0.01,
     meaning:
       'Yaw rate for each unit of steering angle: of the steady part, or of the crests of a sine.',
     isOf: isStep,
@@ -34,6 +35,7 @@ export const RESPONSE_METRICS: MetricGroup<
     label: 'Response time of the yaw rate',
     unit: 'ms',
     digits: 0,
+    resolution: 1,
     meaning: 'From half of the steering’s way to 90 % of the steady yaw rate (ISO 7401).',
     isOf: isStep,
     measure: (drive) => ofYaw(drive, ({ responseTime }) => 1000 * responseTime),
@@ -42,6 +44,7 @@ export const RESPONSE_METRICS: MetricGroup<
     label: 'Peak response time of the yaw rate',
     unit: 'ms',
     digits: 0,
+    resolution: 1,
     meaning: 'From half of the steering’s way to the greatest yaw rate (ISO 7401).',
     isOf: isStep,
     measure: (drive) => ofYaw(drive, (found) => ofPeak(found, 1000)),
@@ -50,6 +53,7 @@ export const RESPONSE_METRICS: MetricGroup<
     label: 'Overshoot of the yaw rate',
     unit: '%',
     digits: 1,
+    resolution: 0.1,
     meaning: 'How far the yaw rate swings past its steady value (ISO 7401).',
     isOf: isStep,
     measure: (drive) => ofYaw(drive, ({ overshoot }) => 100 * overshoot),
@@ -58,6 +62,7 @@ export const RESPONSE_METRICS: MetricGroup<
     label: 'Response time of the lateral acceleration',
     unit: 'ms',
     digits: 0,
+    resolution: 1,
     meaning: 'From half of the steering’s way to 90 % of the steady acceleration (ISO 7401).',
     isOf: isStep,
     measure: (drive) =>
@@ -67,6 +72,7 @@ export const RESPONSE_METRICS: MetricGroup<
     label: 'TB factor',
     unit: '° s',
     digits: 3,
+    resolution: 0.001,
     meaning: 'Peak response time of the yaw rate times steady sideslip angle; small is agile.',
     isOf: isStep,
     measure: (drive) =>
@@ -79,6 +85,7 @@ export const RESPONSE_METRICS: MetricGroup<
     label: 'Lag of the yaw rate',
     unit: 'ms',
     digits: 0,
+    resolution: 1,
     meaning: 'From the first crest of the steering to that of the yaw rate (ISO 7401).',
     isOf: ifAsked,
     measure: (drive) => of(findLag(drive), ({ time }) => 1000 * time),
@@ -87,6 +94,7 @@ export const RESPONSE_METRICS: MetricGroup<
     label: 'Tuck-in',
     unit: '',
     digits: 2,
+    resolution: 0.01,
     meaning:
       'How many times sharper the path gets within a second of full-size time after the throttle ' +
       'is let go; above 1 the nose turns in.',

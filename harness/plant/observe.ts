@@ -10,7 +10,7 @@ export interface Observation {
   sideslip: number;
   /** Direction of travel of each wheel against its own, rad, left positive; 0 at a standstill. */
   slipAngle: Float64Array;
-  /** (R w - Vx) / max(|R w|, |Vx|); 0 at a standstill. */
+  /** (R w - Vx) / max(|R w|, |Vx|, 0.1 m/s): it neither jumps nor grows without bounds at rest. */
   slipRatio: Float64Array;
   /** Wheel loads in the middle of the last step, N. */
   load: Float64Array;
@@ -20,6 +20,8 @@ export interface Observation {
 
 /** Below this speed there is no direction of travel, m/s. */
 const STANDSTILL = 0.02;
+/** Slip is never taken against less than this, m/s. */
+const CRAWL = 0.1;
 
 /** An empty observation. */
 export function createObservation(): Observation {
@@ -47,10 +49,10 @@ export function observe(frame: Frame, out: Observation): void {
     const roll = radius[i]! * state.speeds[i]!;
     const along = contact.along[i]! + roll;
     const across = contact.across[i]!;
-    const most = Math.max(Math.abs(roll), Math.abs(along));
+    const most = Math.max(Math.abs(roll), Math.abs(along), CRAWL);
     const isStill = Math.abs(along) + Math.abs(across) < STANDSTILL;
     out.slipAngle[i] = isStill ? 0 : Math.atan2(across, Math.abs(along));
-    out.slipRatio[i] = most < STANDSTILL ? 0 : -contact.along[i]! / most;
+    out.slipRatio[i] = -contact.along[i]! / most;
     out.load[i] = state.force[8 + i]!;
   }
   const { slipAngle } = out;
