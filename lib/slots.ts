@@ -19,7 +19,7 @@ export interface Slots {
 }
 
 /** Constants moved on in one tick of a fade. */
-const FADED_AT_ONCE = 11;
+const FADED_AT_ONCE = 16;
 
 /** @param setups at least one, each S.COUNT long; copied */
 export function createSlots(setups: number[][]): Slots {

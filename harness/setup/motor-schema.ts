@@ -43,7 +43,7 @@ const i2t = group(
     kind: v.literal('i2t'),
     timeConstantS: quantity({
       unit: 's',
-      min: 1,
+      min: 2,
       max: 3600,
       meaning:
         'Time in which the winding warms to 63 % of where it settles under a steady current.',

@@ -405,7 +405,7 @@ interface VehicleMotorHeatI2t {
   /**
    * Time in which the winding warms to 63 % of where it settles under a steady current.
    *
-   * 1 to 3600 (s); required.
+   * 2 to 3600 (s); required.
    *
    * If wrong: Too long: bursts that burn the winding are let pass. Too short: power goes early.
    */

@@ -115,22 +115,29 @@ function tractionRows(vehicle: Vehicle): Row[] {
   const noLoadV = motor.nominalVoltageV - (motor.noLoadCurrentMa / 1000) * motor.resistanceOhm;
   const shaft = (motor.noLoadSpeedRpm * 2 * Math.PI) / 60;
   // V over m/s at the tyre, which is also N/A but for the gear's losses.
-  const emf = ((noLoadV / shaft) * motor.gearRatio) / (wheelRadiusMm / 1000);
+  const told = ((noLoadV / shaft) * motor.gearRatio) / (wheelRadiusMm / 1000);
+  // Beyond any model that could drive; the core then takes the motor for unknown.
+  const emf = told > 0.1 && told < 32 ? told : 0;
   const lock = Math.tan(radians(vehicle.steeringLockDeg));
   return [
     flag(V.HAS_WHEEL_SPEED, 'sensors.wheelSpeed', sensors.wheelSpeed),
     scaled(V.EMF_UV, 'motor.noLoadSpeedRpm', emf, 1000),
     scaled(V.THRUST_MN_A, 'motor.gearEfficiencyPercent', emf * motor.gearEfficiencyPercent, 10),
     scaled(V.NO_LOAD_MA, 'motor.noLoadCurrentMa', motor.noLoadCurrentMa, 1),
-    scaled(V.MASS_G, 'massKg', massKg, ROTATING),
-    scaled(V.DRAG_MN, 'massKg', massKg * 9.81, ROLLING),
-    scaled(V.SIDE_LEAD, 'trackMm', (lock * trackMm) / 2 / wheelbaseMm, 1000),
-    scaled(V.CURVATURE, 'wheelbaseMm', lock / wheelbaseMm, 1_000_000),
-    scaled(V.TOP_SPEED_MM_S, 'motor.noLoadSpeedRpm', battery.openCircuitV / emf, 1000),
+    scaled(V.MASS_G, 'massKg', Math.min(massKg, 90), ROTATING),
+    scaled(V.DRAG_MN, 'massKg', Math.min(massKg, 90) * 9.81, ROLLING),
+    scaled(V.SIDE_LEAD, 'trackMm', Math.min((lock * trackMm) / 2 / wheelbaseMm, 1), 1000),
+    scaled(V.CURVATURE, 'wheelbaseMm', Math.min(lock / wheelbaseMm, 0.032), 1_000_000),
+    scaled(V.TOP_SPEED_MM_S, 'motor.noLoadSpeedRpm', topSpeed(battery.openCircuitV, emf), 1000),
     scaled(V.CURRENT_ERROR_MA, 'sensors.currentErrorMa', sensors.currentErrorMa, 1),
     scaled(V.MODEL_ERROR, 'motor.modelErrorPercent', motor.modelErrorPercent, 10),
     scaled(V.WHEEL_UM_DEG, 'wheelRadiusMm', (wheelRadiusMm * 2 * Math.PI) / 360, 1000),
   ];
+}
+
+/** Without load, m/s; where the motor is unknown, as good a guess as any. */
+function topSpeed(volts: number, emf: number): number {
+  return emf > 0 ? Math.min(Math.max(volts / emf, 0.001), 32) : 5;
 }
 
 /** Grams of inertia a kg of mass: wheels and rotors add a tenth; common practice, no source. */

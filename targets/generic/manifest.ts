@@ -15,6 +15,7 @@ export const generic: Manifest = {
     'readInputAgeMs',
     'readBatteryMv',
     'readCurrentMa',
+    'readWheelDegS',
     'readYawRate',
     'readSlot',
     'readGuest',

@@ -125,12 +125,15 @@ function pulse(vehicle: readonly number[], low: number, position: number): numbe
 function litter(inputs: Inputs, percent: number, noise: Noise): void {
   const fields = inputs as unknown as Record<string, unknown>;
   for (const name of Object.keys(fields)) {
-    if (name === 'currentMa' || noise.below(100) >= percent) continue;
-    fields[name] = JUNK[noise.below(JUNK.length)];
+    const field = fields[name];
+    if (Array.isArray(field)) litterList(field, percent, noise);
+    else if (noise.below(100) < percent) fields[name] = JUNK[noise.below(JUNK.length)];
   }
-  const currents = inputs.currentMa as unknown as unknown[];
-  for (let i = 0; i < currents.length; i++) {
-    if (noise.below(100) < percent) currents[i] = JUNK[noise.below(JUNK.length)];
+}
+
+function litterList(list: unknown[], percent: number, noise: Noise): void {
+  for (let i = 0; i < list.length; i++) {
+    if (noise.below(100) < percent) list[i] = JUNK[noise.below(JUNK.length)];
   }
 }
 

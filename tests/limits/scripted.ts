@@ -85,6 +85,7 @@ function fill(inputs: Inputs, outputs: Outputs, leg: Leg, now: number): void {
   inputs.batteryMv = leg.batteryMv ?? 7400;
   inputs.yawRateMradS = 0;
   inputs.currentMa = leg.currentMa?.(outputs) ?? [0, 0, 0, 0];
+  inputs.wheelDegS = [0, 0, 0, 0];
   Object.assign(inputs, leg.raw);
 }
 

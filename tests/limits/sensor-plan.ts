@@ -45,6 +45,7 @@ export function createSensorPlan({ vehicle }: Constants): SensorPlan {
       for (let i = 0; i < 4; i++) {
         const ma = current(outputs.drive[i] ?? 0, plan, noise);
         inputs.currentMa[i] = Math.max(-32768, Math.min(32767, Math.round(ma)));
+        inputs.wheelDegS[i] = (outputs.drive[i] ?? 0) * 7 + noise.below(200) - 100;
       }
     },
   };

@@ -127,6 +127,8 @@ describe('lib/SPEC.md', () => {
       current_left_ma: 250,
       current_right_ma: -20,
       yaw_rate_mrad_s: -32768,
+      wheel_left_deg_s: -32768,
+      wheel_right_deg_s: -32768,
       drive_left_permille: 12,
       drive_right_permille: 11,
       steer_permille: 0,
@@ -138,6 +140,10 @@ describe('lib/SPEC.md', () => {
       demand_permille: 20,
       cut_permille: 0,
       limit_permille: 1000,
+      speed_mm_s: 0,
+      found: 0,
+      confidence_permille: 0,
+      assist_permille: 0,
     });
   });
 });

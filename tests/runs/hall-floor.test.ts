@@ -41,6 +41,7 @@ test('its rows reach the core as inputs; what it does not have is filled in', as
       yawRateMradS: chunk.columns.get('yaw_rate_mrad_s')![0],
       // Its motors are a pair, so those of this layout have no current.
       currentMa: [-32768, -32768, -32768, -32768],
+      wheelDegS: [-32768, -32768, -32768, -32768],
     });
     fillInputs(runInputs(chunk, Layout.PAIR), 0, inputs);
     expect(inputs.currentMa.slice(0, 2)).toEqual([

@@ -283,6 +283,6 @@ describe('the same in the minified bundle', () => {
     run(on, hub, 60);
     expect(on.motors).toEqual([0, 0]);
     expect(hub.outputs.state).toBe(State.LOCKED);
-    expect(READERS).toHaveLength(9);
+    expect(READERS).toHaveLength(10);
   });
 });

@@ -154,7 +154,7 @@ describe('the real bundle', () => {
   it('embeds constants as integer literals', async () => {
     const { code } = await sampleBundle({ minify: true });
     expect(code).toMatch(
-      /\{vehicle:\[1,1,2,10,100,1000,1500,2000,[\d,-]+\],setups:\[\[[\d,-]+\]\]/,
+      /\{vehicle:\[2,1,2,10,100,1000,1500,2000,[\d,-]+\],setups:\[\[[\d,-]+\]\]/,
     );
   });
 
