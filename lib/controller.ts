@@ -80,7 +80,7 @@ interface Stages {
   /** What was consumed of the currents and wheel speeds. */
   current: number[];
   wheels: number[];
-  /** Motors whose wheel speed is measured: all or none. */
+  /** 1 if wheel speeds are measured. */
   measured: number;
   still: number;
   speed: number;
@@ -114,7 +114,7 @@ function createStages(constants: Constants): Stages {
     passed: [0, 0, 0, 0],
     current: createInputs().currentMa,
     wheels: createInputs().wheelDegS,
-    measured: vehicle[V.HAS_WHEEL_SPEED] === 1 ? vehicle[V.MOTORS] : 0,
+    measured: vehicle[V.HAS_WHEEL_SPEED],
     still: 1,
     speed: 0,
     internal: Cause.NONE,
@@ -167,12 +167,19 @@ function check(inputs: Inputs, stages: Stages, none: number): void {
   if ((value << 16) >> 16 !== value) inputs.yawRateMradS = none;
   if (inputs.guest !== 0) inputs.guest = 1;
   inputs.currentMa = checkList(inputs.currentMa, stages.current, stages.motors, none);
-  inputs.wheelDegS = checkList(inputs.wheelDegS, stages.wheels, stages.measured, none);
+  const wheels = stages.wheels;
+  if (stages.measured !== 0) {
+    inputs.wheelDegS = checkList(inputs.wheelDegS, wheels, stages.motors, none);
+  } else {
+    // The list is handed out, so the hub may have written into it.
+    for (let i = 0; i < stages.motors; i++) wheels[i] = none;
+    inputs.wheelDegS = wheels;
+  }
 }
 
 /** Copies a list; gives it back, or the copy if what arrived is not what was consumed. */
 function checkList(list: number[], copy: number[], count: number, none: number): number[] {
-  let kept = count === 0 ? copy : list;
+  let kept = list;
   for (let i = 0; i < count; i++) {
     const value = list[i];
     const whole = (value << 16) >> 16;
