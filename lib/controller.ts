@@ -63,6 +63,8 @@ interface Stages {
   motors: number;
   pivots: boolean;
   speedLag: number;
+  /** 1 if the supply voltage is measured. */
+  supply: number;
   clock: Clock;
   slots: Slots;
   pedal: Axis;
@@ -91,6 +93,7 @@ interface Stages {
 
 function createStages(constants: Constants): Stages {
   const vehicle = constants.vehicle;
+  const protection = createProtection(vehicle);
   const gates: Gate[] = [];
   for (let i = 0; i < vehicle[V.MOTORS]; i++) {
     gates.push(createGate(vehicle[V.GATE_RISE], vehicle[V.GATE_DWELL]));
@@ -99,6 +102,7 @@ function createStages(constants: Constants): Stages {
     motors: vehicle[V.MOTORS],
     pivots: vehicle[V.LAYOUT] === Layout.TRACKED,
     speedLag: vehicle[V.SPEED_LAG_MS],
+    supply: vehicle[V.HAS_SUPPLY],
     clock: createClock(vehicle[V.TICK_MS], vehicle[V.GAP_MS]),
     slots: createSlots(constants.setups),
     pedal: createAxis(vehicle, V.THROTTLE_LOW_US, S.THROTTLE_DEAD_BAND),
@@ -107,8 +111,8 @@ function createStages(constants: Constants): Stages {
     supervisor: createSupervisor(),
     yawAssist: createYawAssist(vehicle),
     split: createSplit(vehicle),
-    traction: createTraction(vehicle),
-    protection: createProtection(vehicle),
+    traction: createTraction(vehicle, protection.windings),
+    protection: protection,
     slew: createSlew(vehicle[V.MOTORS]),
     gates: gates,
     passed: [0, 0, 0, 0],
@@ -281,7 +285,9 @@ function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): 
   const assisted = yaw.run(yawRate, demand, steer, traction.speed, stages.still, rise, stop);
   split.run(demand, steer, cap, yaw.change);
   const goal = split.goal;
-  const mv = protection.voltage;
+  // Back-EMF needs the voltage of this moment, not the guard's low-passed one.
+  const sample = inputs.batteryMv;
+  const mv = stages.supply === 1 && sample > 0 ? sample : protection.voltage;
   const current = stages.current;
   const found = traction.run(goal, drive, mv, current, stages.wheels, steer, state, rise, stop);
   let flags = protection.run(goal, drive, inputs.batteryMv, current, rise, stop);

@@ -3,6 +3,7 @@ import { V } from './constants.ts';
 import { greatest } from './greatest.ts';
 import { createMotorGuard } from './motor-guard.ts';
 import { createSupplyGuard } from './supply-guard.ts';
+import type { Winding } from './winding.ts';
 
 /**
  * Lowers the drive so that cells and motors stay within their budget. It only ever lowers, and all
@@ -15,6 +16,8 @@ export interface Protection {
   fault: number;
   /** Supply voltage as the guard took it in the last tick, mV. */
   voltage: number;
+  /** Heat of each motor's winding; none without current sensors. */
+  windings: Winding[];
   /**
    * @param goal command of each motor, permille; lowered in place
    * @param last command of each motor in the last tick, permille
@@ -40,7 +43,13 @@ export function createProtection(vehicle: number[]): Protection {
   const blindCap = vehicle[V.BLIND_CAP];
   const supply = createSupplyGuard(vehicle);
   const motors = createMotorGuard(vehicle);
-  const protection = { left: 1000, fault: Cause.NONE as number, voltage: supply.voltage, run: run };
+  const protection = {
+    left: 1000,
+    fault: Cause.NONE as number,
+    voltage: supply.voltage,
+    windings: motors.windings,
+    run: run,
+  };
 
   function run(
     goal: number[],

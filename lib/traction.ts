@@ -1,4 +1,7 @@
+import { createBackEmf } from './back-emf.ts';
 import { Cause } from './codes.ts';
+import { createVehicleSpeed } from './vehicle-speed.ts';
+import type { Winding } from './winding.ts';
 
 /** Tells speed and loss of traction from what the motors draw. */
 export interface Traction {
@@ -13,7 +16,7 @@ export interface Traction {
   /**
    * @param goal command of each motor, permille; lowered in place
    * @param last command of each motor in the last tick, permille
-   * @param mv supply voltage, mV
+   * @param mv supply voltage under load, mV
    * @param currentMa current of each motor, mA, or MISSING
    * @param wheelDegS speed of each motor's wheel, deg/s, or MISSING
    * @param steer steering command, permille of full lock, left positive
@@ -37,13 +40,40 @@ export interface Traction {
   load(setup: number[]): void;
 }
 
-/** @param _vehicle constants of the vehicle */
-export function createTraction(_vehicle: number[]): Traction {
-  return { speed: 0, found: 0, confidence: 0, fault: Cause.NONE, run: run, load: load };
-}
+/**
+ * @param vehicle constants of the vehicle
+ * @param windings heat of each motor's winding; none without current sensors
+ */
+export function createTraction(vehicle: number[], windings: Winding[]): Traction {
+  const motors = createBackEmf(vehicle, windings);
+  const ground = createVehicleSpeed(vehicle);
+  const traction = {
+    speed: 0,
+    found: 0,
+    confidence: 0,
+    fault: Cause.NONE as number,
+    run: run,
+    load: load,
+  };
 
-function run(): number {
-  return 0;
+  function run(
+    _goal: number[],
+    last: number[],
+    mv: number,
+    currentMa: number[],
+    wheelDegS: number[],
+    steer: number,
+    _state: number,
+    _rise: number,
+    stop: number,
+  ): number {
+    motors.run(last, mv, currentMa, wheelDegS);
+    const flags = ground.run(motors, steer, stop);
+    traction.speed = ground.speed;
+    return flags;
+  }
+
+  return traction;
 }
 
 function load(): void {}

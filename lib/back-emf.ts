@@ -1,0 +1,66 @@
+import { V } from './constants.ts';
+import { MISSING } from './signals.ts';
+import type { Winding } from './winding.ts';
+
+/**
+ * Speed of each motor's tyre from V d = R i + K v, with the supply as it is under load and the
+ * resistance at the winding's temperature; or from a wheel-speed sensor where one is fitted.
+ */
+export interface BackEmf {
+  /** Speed of each motor's tyre, mm/s, forward positive. */
+  wheel: number[];
+  /** 0 = nothing told; 1 = told; 2 = no current flows: a bridge that coasts would hide more speed. */
+  told: number[];
+  /** Current of each motor, mA; 0 where no sample was taken. */
+  current: number[];
+  /** Motors whose current was sampled. */
+  known: number;
+  /** Parameters as in Traction. */
+  run(last: number[], mv: number, currentMa: number[], wheelDegS: number[]): void;
+}
+
+/** A command below this tells nothing of a motor without current, permille. */
+const LEAST_COMMAND = 20;
+
+/**
+ * @param vehicle constants of the vehicle
+ * @param windings heat of each motor's winding; none without current sensors
+ */
+export function createBackEmf(vehicle: number[], windings: Winding[]): BackEmf {
+  const emf = vehicle[V.EMF_UV];
+  const count = emf > 0 ? windings.length : 0;
+  const wheels = vehicle[V.HAS_WHEEL_SPEED] === 1 ? vehicle[V.MOTORS] : 0;
+  const ohm = vehicle[V.MOTOR_MOHM];
+  const copper = vehicle[V.COPPER_PPM_K] / 1000000;
+  const error = vehicle[V.CURRENT_ERROR_MA];
+  const degree = vehicle[V.WHEEL_UM_DEG] / 1000;
+  const wheel = [0, 0, 0, 0];
+  const told = [0, 0, 0, 0];
+  const current = [0, 0, 0, 0];
+  const motors = { wheel: wheel, told: told, current: current, known: 0, run: run };
+
+  function run(last: number[], mv: number, currentMa: number[], wheelDegS: number[]): void {
+    let known = 0;
+    for (let m = 0; m < count; m++) {
+      const ma = currentMa[m];
+      const d = last[m];
+      told[m] = 0;
+      current[m] = 0;
+      if (ma === MISSING || mv <= 0) continue;
+      known++;
+      current[m] = ma;
+      wheel[m] = (mv * d - ohm * (1 + copper * windings[m].rise) * ma) / emf;
+      if (ma > error || ma < 0 - error) told[m] = 1;
+      else if (d > LEAST_COMMAND || d < 0 - LEAST_COMMAND) told[m] = 2;
+    }
+    for (let m = 0; m < wheels; m++) {
+      if (m >= count) told[m] = 0;
+      if (wheelDegS[m] === MISSING) continue;
+      wheel[m] = wheelDegS[m] * degree;
+      told[m] = 1;
+    }
+    motors.known = known;
+  }
+
+  return motors;
+}
