@@ -30,7 +30,8 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const mass = vehicle[V.MASS_G];
   const drag = vehicle[V.DRAG_MN] + thrust * vehicle[V.NO_LOAD_MA] * count;
   const lead = vehicle[V.LAYOUT] === Layout.TRACKED ? 0 : vehicle[V.SIDE_LEAD] / 1000000;
-  const top = vehicle[V.TOP_SPEED_MM_S] * 2;
+  // A record holds 16 bits.
+  const top = vehicle[V.TOP_SPEED_MM_S] < 16000 ? vehicle[V.TOP_SPEED_MM_S] * 2 : 32000;
   const lag = vehicle[V.SPEED_LAG_MS];
   const vehicleSpeed = { speed: 0, run: run };
 

@@ -28,6 +28,15 @@ export function setupCrc(setup: readonly number[]): number {
   return constantsCrc({ vehicle: [], setups: [[...setup]], crc: 0 });
 }
 
+/** Findings of the mirrored vehicle: the motors of a pair change places. */
+export function mirrorFound(found: number, layout: number): number {
+  if (layout === Layout.SINGLE) return found;
+  const pairs = found & 0xfff;
+  const left = pairs & 0x555;
+  const right = pairs & 0xaaa;
+  return (found & ~0xfff) | (left << 1) | (right >> 1);
+}
+
 /** Index of the motor on the other side. */
 export function mirrorMotor(i: number, layout: number): number {
   if (layout === Layout.SINGLE) return i;

@@ -1,4 +1,4 @@
-import { Cause, type Constants, type Outputs, State } from '../../lib/index.ts';
+import { Cause, type Constants, Flag, Found, type Outputs, State } from '../../lib/index.ts';
 import { count, createLimitLog } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { ROUNDING } from './slope.ts';
@@ -12,10 +12,16 @@ const CAUSES: readonly number[] = [
   Cause.LOW_SUPPLY,
   Cause.STALLED,
   Cause.OVERHEATED,
+  Cause.JAMMED,
+  Cause.DRIVE_LOST,
+  Cause.WHEEL_SPIN,
   Cause.BAD_CONSTANTS,
   Cause.INTERNAL,
 ];
-const ALL_FLAGS = 511;
+const ALL_FLAGS = 2 * Flag.GYRO_DOUBT - 1;
+const ALL_FOUND = 2 * Found.FRONT_FREE - 1;
+/** As much as a record holds, mm/s. */
+const MOST_SPEED = 32767;
 
 /** S1: outputs are integers inside their limits for any input; the signals between are finite. */
 export function s01OutputsInRange(constants: Constants): LimitMonitor {
@@ -34,7 +40,11 @@ export function s01OutputsInRange(constants: Constants): LimitMonitor {
     if (!inside(outputs.throttle, -1000)) return 10;
     if (!inside(outputs.demand, -1000)) return 11;
     if (!inside(outputs.cut, 0)) return 12;
-    return inside(outputs.limit, 0) ? -1 : 13;
+    if (!inside(outputs.limit, 0)) return 13;
+    if (!(Math.abs(outputs.speed) <= MOST_SPEED)) return 14;
+    if (!whole(outputs.found, 0, ALL_FOUND)) return 15;
+    if (!inside(outputs.confidence, 0)) return 16;
+    return inside(outputs.assist, -1000) ? -1 : 17;
   }
 
   return {
@@ -67,12 +77,18 @@ const NAMES = [
   'drive demand',
   'inside cut',
   'share left by protection',
+  'estimated speed',
+  'word of findings',
+  'confidence of findings',
+  'change of cut by yaw assist',
 ];
 
 function valueAt(outputs: Outputs, at: number): number {
   if (at < 4) return outputs.drive[at]!;
   const { steer, enable, state, cause, flags, slot, throttle, demand, cut, limit } = outputs;
-  return [steer, enable, state, cause, flags, slot, throttle, demand, cut, limit][at - 4]!;
+  const { speed, found, confidence, assist } = outputs;
+  const early = [steer, enable, state, cause, flags, slot, throttle, demand, cut, limit];
+  return [...early, speed, found, confidence, assist][at - 4]!;
 }
 
 /** A negative zero is refused too: some engines lose its sign, and runs would differ. */

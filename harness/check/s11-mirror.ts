@@ -8,7 +8,7 @@ import {
 } from '../../lib/index.ts';
 import { count, createLimitLog } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
-import { mirrorConstants, mirrorMotor, mirrorSetup, setupCrc } from './mirror.ts';
+import { mirrorConstants, mirrorFound, mirrorMotor, mirrorSetup, setupCrc } from './mirror.ts';
 import type { Tick } from './tick.ts';
 
 const TITLE = 'Mirrored inputs give exactly mirrored outputs';
@@ -44,7 +44,11 @@ export function s11Mirror(
     inputs.guest = given.guest;
     inputs.batteryMv = given.batteryMv;
     inputs.yawRateMradS = given.yawRateMradS === MISSING ? MISSING : 0 - given.yawRateMradS;
-    for (let i = 0; i < motors; i++) inputs.currentMa[mirrorMotor(i, layout)] = given.currentMa[i]!;
+    for (let i = 0; i < motors; i++) {
+      const other = mirrorMotor(i, layout);
+      inputs.currentMa[other] = given.currentMa[i]!;
+      inputs.wheelDegS[other] = given.wheelDegS[i]!;
+    }
     twin.step(inputs, outputs);
   }
 
@@ -61,6 +65,12 @@ export function s11Mirror(
     else if (own.state !== outputs.state || own.cause !== outputs.cause) {
       log.breach(tick.atMs, 2, own.state, outputs.state);
     } else if (own.enable !== outputs.enable) log.breach(tick.atMs, 2, own.state, outputs.state);
+    else compareFindings(tick);
+  }
+
+  function compareFindings({ atMs, outputs: own }: Tick): void {
+    const found = mirrorFound(outputs.found, layout);
+    if (own.found !== found) log.breach(atMs, 3, own.found, found);
   }
 
   return {
@@ -84,6 +94,7 @@ export function s11Mirror(
           (value, bound) => `A motor was at ${value} ‰, its mirrored twin at ${bound} ‰.`,
           (value, bound) => `The steering was at ${value} ‰, its mirrored twin at ${bound} ‰.`,
           (value, bound) => `The core was in state ${value}, its mirrored twin in ${bound}.`,
+          (value, bound) => `The findings were ${value}, those of its mirrored twin ${bound}.`,
         ],
       ),
   };

@@ -53,7 +53,10 @@ function readInputs(rows: Int32Array, at: number, motors: number, into: Inputs):
   into.guest = rows[at + In.GUEST]!;
   into.batteryMv = rows[at + In.BATTERY]!;
   into.yawRateMradS = rows[at + In.YAW_RATE]!;
-  for (let i = 0; i < motors; i++) into.currentMa[i] = rows[at + In.CURRENT + i]!;
+  for (let i = 0; i < motors; i++) {
+    into.currentMa[i] = rows[at + In.CURRENT + i]!;
+    into.wheelDegS[i] = rows[at + In.CURRENT + motors + i]!;
+  }
 }
 
 function readOutputs(rows: Int32Array, at: number, motors: number, into: Outputs): void {
@@ -67,5 +70,9 @@ function readOutputs(rows: Int32Array, at: number, motors: number, into: Outputs
   into.demand = rows[at + Out.DEMAND]!;
   into.cut = rows[at + Out.CUT]!;
   into.limit = rows[at + Out.LIMIT]!;
+  into.speed = rows[at + Out.SPEED]!;
+  into.found = rows[at + Out.FOUND]!;
+  into.confidence = rows[at + Out.CONFIDENCE]!;
+  into.assist = rows[at + Out.ASSIST]!;
   for (let i = 0; i < motors; i++) into.drive[i] = rows[at + Out.DRIVE + i]!;
 }

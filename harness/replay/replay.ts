@@ -4,6 +4,7 @@ import type { Finding, StateSpan } from '../report/report-data.ts';
 import { type ReadOptions, readRun } from '../runs/read-run.ts';
 import type { RunChunk } from '../runs/run-chunk.ts';
 import { createCoreRunner, type ReplayEngine } from './core-runner.ts';
+import type { Detection } from './detections.ts';
 import { createFigures, type Figures } from './figures.ts';
 import { inputRows } from './input-rows.ts';
 import { createLimitWatch } from './limit-watch.ts';
@@ -66,6 +67,8 @@ export interface ReplayResult {
   held: boolean;
   states: StateSpan[];
   findings: Finding[];
+  /** What the core found by the motors’ currents; told among the findings, too. */
+  detections: Detection[];
   figures: Figures;
   againstFigures?: Figures;
   verification?: Verification;
@@ -100,7 +103,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
   const other = options.against && (await createCoreRunner(bundle, options.against, engine));
   const watch = createLimitWatch(bundle, constants);
   const clock = createRunClock();
-  const timeline = createTimeline();
+  const timeline = createTimeline(layout);
   const figures = createFigures(core.motors);
   const otherFigures = other && createFigures(core.motors);
   const inWidth = inputWidth(core.motors);

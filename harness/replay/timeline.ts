@@ -1,13 +1,25 @@
-import { Cause, State } from '../../lib/index.ts';
+import { Cause, type Layout, State } from '../../lib/index.ts';
 import type { Finding, StateSpan } from '../report/report-data.ts';
 import { CAUSE_WORDS, FLAG_WORDS, STATE_WORDS } from '../words/core-words.ts';
+import { detectionSentence } from '../words/detection-sentence.ts';
+import { createDetections, type Detection } from './detections.ts';
 import { Out } from './row-layout.ts';
 
 /** Gathers what a reader of the run wants to know, tick by tick, in bounded memory. */
 export interface Timeline {
   /** @param atS run time, seconds; `outputs[at...]` is the tick's row */
   observe(atS: number, outputs: Int32Array, at: number): void;
-  finish(): { states: StateSpan[]; findings: Finding[]; dropped: number };
+  finish(): TimelineResult;
+}
+
+/** What stands on a timeline, in the order of time. */
+export interface TimelineResult {
+  states: StateSpan[];
+  /** Everything a reader is told; the detections are among them, as sentences. */
+  findings: Finding[];
+  detections: Detection[];
+  /** How many more there were. */
+  dropped: number;
 }
 
 /** Flags that go and come back within this time count as one stretch, s. */
@@ -15,8 +27,9 @@ const JOIN_S = 0.5;
 /** More findings of one kind than this tell nothing new. */
 const MOST_OF_A_KIND = 50;
 
-/** A timeline with nothing on it. */
-export function createTimeline(): Timeline {
+/** @param layout decides the motors that findings name */
+export function createTimeline(layout: Layout): Timeline {
+  const gatherer = createDetections(layout);
   const states: StateSpan[] = [];
   const findings: Finding[] = [];
   const spans = FLAG_WORDS.map(() => ({ from: -1, to: -1, count: 0 }));
@@ -27,6 +40,7 @@ export function createTimeline(): Timeline {
 
   function observe(atS: number, outputs: Int32Array, at: number): void {
     endS = atS;
+    gatherer.observe(atS, outputs, at);
     const now = outputs[at + Out.STATE]!;
     if (now !== state) {
       state = now;
@@ -69,17 +83,29 @@ export function createTimeline(): Timeline {
     span.from = -1;
   }
 
-  function finish(): { states: StateSpan[]; findings: Finding[]; dropped: number } {
+  function finish(): TimelineResult {
     spans.forEach((span, i) => {
       if (span.from >= 0) close(i);
     });
     const last = states.at(-1);
     if (last !== undefined) last.toS = endS;
+    const told = gatherer.finish();
+    findings.push(...told.detections.map(detectionFinding));
     findings.sort((a, b) => a.atS - b.atS);
-    return { states, findings, dropped };
+    return {
+      states,
+      findings,
+      detections: told.detections,
+      dropped: dropped + told.dropped,
+    };
   }
 
   return { observe, finish };
+}
+
+function detectionFinding(detection: Detection): Finding {
+  const { fromS, toS } = detection;
+  return { atS: fromS, toS, severity: 'warning', text: detectionSentence(detection) };
 }
 
 function stopFinding(atS: number, cause: number): Finding {

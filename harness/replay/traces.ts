@@ -1,6 +1,6 @@
 import { type Layout, MISSING } from '../../lib/index.ts';
 import type { Panel, Trace, TraceStyle } from '../report/report-data.ts';
-import { createTraceBuilder } from '../report/trace-builder.ts';
+import { createTraceBuilder, isWorthDrawing } from '../report/trace-builder.ts';
 import { motorNames } from '../runs/run-columns.ts';
 import type { ReplayedTick } from './replay.ts';
 import { In, Out } from './row-layout.ts';
@@ -28,6 +28,8 @@ interface PanelPlan {
   title: string;
   unit: string;
   range?: [number, number];
+  /** Left out where it is zero all the time: this vehicle or setup has nothing of the kind. */
+  isOptional?: boolean;
   traces: TracePlan[];
 }
 
@@ -45,6 +47,7 @@ export function createReplayTraces(
     sticks(),
     ...corePanels(names),
     drivePanel(motors, names, recorded),
+    ...findingPanels(names),
     ...sensorPanels(motors),
   ];
   const traces = plans.flatMap((plan) => plan.traces);
@@ -61,20 +64,16 @@ export function createReplayTraces(
     finish() {
       const { timeS, traces: gathered } = builder.finish();
       let next = 0;
-      const panels = plans.map(({ traces: planned, ...panel }): Panel => {
+      const panels = plans.flatMap(({ traces: planned, isOptional = false, ...panel }): Panel[] => {
         const drawn = planned.map(({ read: _, ...trace }): Trace => {
           const points = gathered[next++]!;
           return { ...trace, values: points };
         });
-        return { ...panel, traces: drawn };
+        return isWorthDrawing(drawn, isOptional) ? [{ ...panel, traces: drawn }] : [];
       });
-      return { timeS, panels: panels.filter(hasSamples) };
+      return { timeS, panels };
     },
   };
-}
-
-function hasSamples(panel: Panel): boolean {
-  return panel.traces.some((trace) => trace.values.some((value) => value !== null));
 }
 
 function sticks(): PanelPlan {
@@ -88,14 +87,19 @@ function sticks(): PanelPlan {
   };
 }
 
-function corePanels(names: readonly string[]): PanelPlan[] {
-  const both = (label: string, at: number, scale: number): TracePlan[] =>
+/** A trace for each setup that is compared. */
+function tracesOf(names: readonly string[]) {
+  return (label: string, at: number, scale: number): TracePlan[] =>
     names.length < 2
       ? [{ label, read: output(at, scale) }]
       : [
           { label: `${label}, ${names[0]}`, read: output(at, scale), style: 'solid' },
           { label: `${label}, ${names[1]}`, read: otherOutput(at, scale), style: 'dashed' },
         ];
+}
+
+function corePanels(names: readonly string[]): PanelPlan[] {
+  const both = tracesOf(names);
   return [
     {
       title: 'Demand and steering command',
@@ -108,6 +112,30 @@ function corePanels(names: readonly string[]): PanelPlan[] {
       unit: '%',
       range: [-2, 102],
       traces: [...both('inside cut', Out.CUT, 10), ...both('left by protection', Out.LIMIT, 10)],
+    },
+  ];
+}
+
+function findingPanels(names: readonly string[]): PanelPlan[] {
+  const both = tracesOf(names);
+  return [
+    {
+      title: 'Speed as the core estimates it',
+      unit: 'm/s',
+      traces: both('speed', Out.SPEED, 1000),
+    },
+    {
+      title: 'Confidence of findings',
+      unit: '%',
+      range: [-2, 102],
+      isOptional: true,
+      traces: both('confidence', Out.CONFIDENCE, 10),
+    },
+    {
+      title: 'Change of the cut by yaw assist',
+      unit: '%',
+      isOptional: true,
+      traces: both('change of cut, more +', Out.ASSIST, 10),
     },
   ];
 }

@@ -1,4 +1,5 @@
 import { BucketStore, type PointSink } from './bucket-store.ts';
+import type { Trace } from './report-data.ts';
 
 /** Rows on one time axis: `traces[k][i]` belongs to `timeS[i]`. */
 export interface TraceSet {
@@ -98,4 +99,14 @@ function copyRow(values: readonly (number | null)[], row: Float64Array): void {
     const value = values[k];
     row[k] = value != null && Number.isFinite(value) ? value : Number.NaN;
   }
+}
+
+/** Whether a panel tells anything: a sample, and if it is optional, one that is not zero. */
+export function isWorthDrawing(
+  traces: readonly Pick<Trace, 'values'>[],
+  isOptional: boolean,
+): boolean {
+  return traces.some(({ values }) =>
+    values.some((value) => value !== null && (!isOptional || value !== 0)),
+  );
 }

@@ -2,7 +2,7 @@ import { type Layout, MISSING } from '../../lib/index.ts';
 import type { Trace as DriveTrace } from '../metrics/trace.ts';
 import { In, inputWidth, Out, outputWidth } from '../replay/row-layout.ts';
 import type { Panel, Trace, TraceStyle } from '../report/report-data.ts';
-import { decimate } from '../report/trace-builder.ts';
+import { decimate, isWorthDrawing } from '../report/trace-builder.ts';
 import { motorNames } from '../runs/run-columns.ts';
 import type { SimulationResult } from './simulate.ts';
 
@@ -37,16 +37,16 @@ export function drivePanels(
     MOST_POINTS,
   );
   let next = 0;
-  const panels = plans.map(({ lines, ...panel }): Panel => {
+  const panels = plans.flatMap(({ lines, isOptional = false, ...panel }): Panel[] => {
     const drawn = lines
       .flatMap(() => drives)
       .map((): Trace => {
         const { label, style, hue } = all[next]!;
         return { label, style, hue, values: set.traces[next++]! };
       });
-    return { ...panel, traces: drawn };
+    return isWorthDrawing(drawn, isOptional) ? [{ ...panel, traces: drawn }] : [];
   });
-  return { timeS: set.timeS, panels: panels.filter(hasSamples) };
+  return { timeS: set.timeS, panels };
 
   function traceOf(line: Line, hue: number, drive: NamedDrive, i: number) {
     const label = drives.length === 1 ? line.label : `${line.label}, ${drive.name}`;
@@ -67,6 +67,8 @@ interface PanelPlan {
   title: string;
   unit: string;
   range?: [number, number];
+  /** Left out where it is zero all the time. */
+  isOptional?: boolean;
   lines: Line[];
 }
 
@@ -96,12 +98,23 @@ function corePlans(layout: Layout): PanelPlan[] {
       lines: [output('inside cut', Out.CUT), output('left by protection', Out.LIMIT)],
     },
     { title: 'Motor commands', unit: '%', range: [-105, 105], lines: motors },
+    {
+      title: 'Confidence of findings, and change of the cut by yaw assist',
+      unit: '%',
+      isOptional: true,
+      lines: [output('confidence', Out.CONFIDENCE), output('change of cut, more +', Out.ASSIST)],
+    },
   ];
 }
 
+const SPEEDS = [
+  car('speed', (t, i) => t.speed[i]!),
+  output('as the core estimates it', Out.SPEED, 1000),
+];
+
 function carPlans(): PanelPlan[] {
   return [
-    { title: 'Speed over ground', unit: 'm/s', lines: [car('speed', (t, i) => t.speed[i]!)] },
+    { title: 'Speed over ground', unit: 'm/s', lines: SPEEDS },
     {
       title: 'Yaw rate',
       unit: '°/s',
@@ -168,18 +181,14 @@ function input(label: string, at: number, scale = 1): Line {
   };
 }
 
-/** Outputs are in permille, and drawn in percent. */
-function output(label: string, at: number): Line {
+/** Most outputs are in permille, and drawn in percent. */
+function output(label: string, at: number, scale = 10): Line {
   return {
     label,
-    read: ({ rows }, row) => rows.outputs[row * outputWidth(rows.motors) + at]! / 10,
+    read: ({ rows }, row) => rows.outputs[row * outputWidth(rows.motors) + at]! / scale,
   };
 }
 
 function pad(values: readonly (number | null)[], length: number): (number | null)[] {
   return Array.from({ length }, (_, i) => values[i] ?? null);
-}
-
-function hasSamples(panel: Panel): boolean {
-  return panel.traces.some((trace) => trace.values.some((value) => value !== null));
 }

@@ -1,6 +1,7 @@
 import { type Constants, V } from '../../lib/index.ts';
 import type { LimitVerdict } from '../check/limit-monitor.ts';
 import { createCoreRunner, type ReplayEngine } from '../replay/core-runner.ts';
+import type { Detection } from '../replay/detections.ts';
 import { createFigures, type Figures } from '../replay/figures.ts';
 import { createLimitWatch } from '../replay/limit-watch.ts';
 import { In, inputWidth, outputWidth } from '../replay/row-layout.ts';
@@ -19,6 +20,8 @@ export interface DriveJudgement {
   /** Times are those of the manoeuvre, s. */
   states: StateSpan[];
   findings: Finding[];
+  /** What the core found by the motors’ currents; told among the findings, too. */
+  detections: Detection[];
   figures: Figures;
   /** Whether the bundle recomputed every output that the core gave in the loop. */
   verification: Verification;
@@ -43,7 +46,7 @@ export async function judgeDrive(
   const chunk = rowsChunk(rows, layout);
   const verifier = createVerifier(layout, new Set(chunk.columns.keys()));
   const watch = createLimitWatch(bundle, constants);
-  const timeline = createTimeline();
+  const timeline = createTimeline(layout);
   const figures = createFigures(rows.motors);
   const clock = createRunClock();
   watch.take(rows.inputs, rows.outputs, rows.count);
@@ -54,7 +57,7 @@ export async function judgeDrive(
     figures.observe(stepMs / 1000, rows.outputs, at);
     verifier.compare(chunk, row, recomputed, at, clock.atMs);
   }
-  const { states, findings } = timeline.finish();
+  const { states, findings, detections } = timeline.finish();
   const limits = watch.verdicts();
   // The run's clock begins with its first tick, the manoeuvre after the lead-in.
   const startS = leadInS - (rows.inputs[In.TIME] ?? 0) / 1000;
@@ -67,6 +70,11 @@ export async function judgeDrive(
       toS: span.toS - startS,
     })),
     findings: findings.map((finding) => findingFrom(finding, startS)),
+    detections: detections.map((each) => ({
+      ...each,
+      fromS: each.fromS - startS,
+      toS: each.toS - startS,
+    })),
     figures: figures.finish(),
     verification: verifier.result(),
   };

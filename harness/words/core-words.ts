@@ -19,11 +19,17 @@ export const CAUSE_WORDS: Readonly<Record<number, string>> = {
   [Cause.LOW_SUPPLY]: 'the supply stayed below its cut-off voltage; charge the battery',
   [Cause.STALLED]: 'a motor drew stall current for too long; free the wheel or the gears',
   [Cause.OVERHEATED]: 'a winding reached its limit temperature; let the motors cool',
+  [Cause.JAMMED]: 'a motor was held fast; free the wheel or the gears',
+  [Cause.DRIVE_LOST]: 'the drive of a side or an axle is lost; check shafts and gears',
+  [Cause.WHEEL_SPIN]: 'a driven wheel broke loose, and the setup asks to stop for it',
   [Cause.BAD_CONSTANTS]: 'the constants on board failed their check; build and flash again',
   [Cause.INTERNAL]: 'a value inside the core stopped being finite; please report this run',
 };
 
-/** What the core does beside following the sticks; one bit each, in the order they are shown. */
+/**
+ * What the core does beside following the sticks; one bit each, in the order they are shown. That
+ * the speed is held (Flag.SPEED_HELD) is so at every standstill and needs no word.
+ */
 export const FLAG_WORDS: readonly { flag: number; text: string; warning: boolean }[] = [
   { flag: Flag.HOLDING, text: 'no valid input; the last demand is held', warning: true },
   { flag: Flag.GUEST, text: 'the guest cap is on', warning: false },
@@ -34,4 +40,7 @@ export const FLAG_WORDS: readonly { flag: number; text: string; warning: boolean
   { flag: Flag.FADING, text: 'fading to another setup', warning: false },
   { flag: Flag.CLOCK_ODD, text: 'a time stamp was missing, repeated or ran back', warning: true },
   { flag: Flag.SETUP_REFUSED, text: 'a setup offered to the hub was refused', warning: true },
+  { flag: Flag.TRACTION_LIMIT, text: 'a finding of traction lowers the drive', warning: true },
+  { flag: Flag.ASSIST, text: 'yaw assist changes the inside cut', warning: false },
+  { flag: Flag.GYRO_DOUBT, text: 'the gyro is in doubt; yaw assist is off', warning: true },
 ];
