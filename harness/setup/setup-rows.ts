@@ -1,5 +1,6 @@
 import { S, STEER_HOLD } from '../../lib/constants.ts';
 import { type Row, scaled, table } from './baked-row.ts';
+import { findingRows } from './finding-rows.ts';
 import { geometricCut, radians } from './geometry.ts';
 import type { Setup, Vehicle } from './records.ts';
 
@@ -43,21 +44,23 @@ function linkRows({ link }: Setup): Row[] {
   ];
 }
 
-function splitRows(vehicle: Vehicle, { split }: Setup): Row[] {
+function splitRows(vehicle: Vehicle, setup: Setup): Row[] {
+  const { split } = setup;
   return [
     scaled(S.CUT_CEILING, 'split.cutCeilingPercent', split.cutCeilingPercent, 10),
     scaled(S.MEAN_SHARE, 'split.meanSharePercent', split.meanSharePercent, 10),
     scaled(S.FRONT_SHARE, 'split.frontSharePercent', split.frontSharePercent, 10),
     scaled(S.PIVOT, 'split.pivotPercent', split.pivotPercent, 10),
     scaled(S.PIVOT_FADE, 'split.pivotFadePercent', split.pivotFadePercent, 10),
-    ...findingRows(),
+    ...findingRows(vehicle, setup),
+    ...yawRows(),
     ...table(S.CUT_TABLE, 'split.geometrySharePercent', insideCut(vehicle, split)),
   ];
 }
 
-function findingRows(): Row[] {
-  const off = [0, 0, 0, 50, 400, 50, 400, 50, 400, 0, 0, 0, 1, 0, 0, 0, 0, 100];
-  return off.map((value, i) => ({ index: S.SPIN_REACTION + i, field: 'traction', value }));
+function yawRows(): Row[] {
+  const off = [0, 0, 0, 0, 100];
+  return off.map((value, i) => ({ index: S.YAW_AUTHORITY + i, field: 'yawAssist', value }));
 }
 
 /** Inside cut by share of full lock: geometryShare g + cutAtFullLock s^curve, up to the ceiling. */

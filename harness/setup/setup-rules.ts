@@ -99,4 +99,19 @@ export const pairRules: readonly Rule<Pair>[] = [
       };
     },
   },
+  ...(['spin', 'free', 'jam'] as const).map(
+    (name): Rule<Pair> => ({
+      fields: [`traction.${name}.reaction`],
+      broken: ({ vehicle, setup }) => {
+        const { reaction } = setup.traction[name];
+        if (vehicle.sensors.current || reaction === 'off' || reaction === 'report')
+          return undefined;
+        return {
+          found: `"${reaction}", but the vehicle has no current sensors`,
+          expected: '"off" or "report" unless sensors.current is true',
+          cure: 'Remove it, or say in vehicle.ts that the hub measures currents.',
+        };
+      },
+    }),
+  ),
 ];

@@ -1,5 +1,6 @@
 import * as v from 'valibot';
 import { group, quantityOr, text, wordOrQuantityOr } from './field.ts';
+import { tractionSchema } from './traction-schema.ts';
 
 const throttle = group('From throttle stick to drive demand.', {
   deadBandPercent: quantityOr(5, {
@@ -272,6 +273,7 @@ export const setupSchema = group('All tuning constants of one vehicle for one su
   arming: v.optional(arming, {}),
   split: v.optional(split, {}),
   slew: v.optional(slew, {}),
+  traction: v.optional(tractionSchema, {}),
   guest: v.optional(guest, {}),
   fadeMs: quantityOr(500, {
     unit: 'ms',

@@ -44,6 +44,8 @@ export interface SimulationOptions {
   guest?: boolean;
   /** Longest step of the plant, s; a whole number of steps makes a millisecond. 0.001. */
   stepS?: number;
+  /** Called after each tick with the plant as it is; `t` is the time of the manoeuvre, s. */
+  watch?: (t: number, plant: Plant, outputs: Outputs) => void;
 }
 
 /** A simulated drive. */
@@ -161,6 +163,7 @@ function createDrive(options: SimulationOptions) {
     core.step(inputs, outputs);
     addTick(rows, inputs, outputs);
     recorder.record(t, plant, sticks, outputs);
+    options.watch?.(t, plant, outputs);
     return true;
   }
 

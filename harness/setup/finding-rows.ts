@@ -1,0 +1,39 @@
+import { Reaction } from '../../lib/codes.ts';
+import { S } from '../../lib/constants.ts';
+import { type Row, scaled } from './baked-row.ts';
+import type { Setup, Vehicle } from './records.ts';
+import { solveCusum } from './solve-cusum.ts';
+
+/** What is told from currents: nothing where none are measured. */
+export function findingRows({ tickMs, sensors }: Vehicle, { traction }: Setup): Row[] {
+  const findings = (['spin', 'free', 'jam'] as const).map((name, i) => {
+    const { reaction, findWithinMs, falseAlarmsPerHour } = traction[name];
+    const falseTicks = 3_600_000 / tickMs / falseAlarmsPerHour;
+    const { k, h } = solveCusum(Math.max(findWithinMs / tickMs, LEAST_TICKS), falseTicks);
+    const code = sensors.current ? REACTIONS[reaction] : Reaction.OFF;
+    return [
+      scaled(S.SPIN_REACTION + i, `traction.${name}.reaction`, code, 1),
+      scaled(S.SPIN_K + 2 * i, `traction.${name}.findWithinMs`, k, 100),
+      scaled(S.SPIN_H + 2 * i, `traction.${name}.falseAlarmsPerHour`, h, 100),
+    ];
+  });
+  return [
+    ...findings.flat(),
+    scaled(S.FOUND_HOLD_MS, 'traction.holdMs', traction.holdMs, 1),
+    scaled(S.TRIM, 'traction.trimPercent', traction.trimPercent, 10),
+    scaled(S.LIMP_CAP, 'traction.limpCapPercent', traction.limpCapPercent, 10),
+    scaled(S.RAMP_MS, 'traction.rampMs', traction.rampMs, 1),
+  ];
+}
+
+const REACTIONS = {
+  off: Reaction.OFF,
+  report: Reaction.REPORT,
+  trim: Reaction.TRIM,
+  cut: Reaction.RAMP,
+  limp: Reaction.LIMP,
+  stop: Reaction.STOP,
+};
+
+/** Fewer samples tell nothing. */
+const LEAST_TICKS = 2;
