@@ -3,16 +3,16 @@ import type { Detection } from '../replay/detections.ts';
 /** A finding of the traction stage in a sentence or two, with what to look at. */
 export function detectionSentence(detection: Detection): string {
   const { motor, kind, fromS, toS, confidencePercent } = detection;
-  const whose = motor === undefined || motor === 'motor' ? 'The' : `The ${motor.replace('_', ' ')}`;
+  const place = motor === undefined || motor === 'motor' ? '' : ` ${motor.replace('_', ' ')}`;
   const lasted = `${(toS - fromS).toFixed(2)} s`;
   const sure = `confidence ${Math.round(confidencePercent)} %`;
   switch (kind) {
     case 'spin':
-      return `${whose} motor’s wheel broke loose for ${lasted} (${sure}): more drive than the floor bears.`;
+      return `The${place} motor’s wheel broke loose for ${lasted} (${sure}): more drive than the floor bears.`;
     case 'free':
-      return `${whose} motor turns without load (${sure}): its drive is lost; check shaft and gears.`;
+      return `The${place} motor turns without load (${sure}): its drive is lost; check shaft and gears.`;
     case 'jam':
-      return `${whose} motor was held fast for ${lasted} (${sure}): free the wheel or the gears.`;
+      return `The${place} motor was held fast for ${lasted} (${sure}): free the wheel or the gears.`;
     case 'frontFree':
       return `The front no longer drives while the rear does (${sure}): check the front shaft.`;
   }
