@@ -114,13 +114,15 @@ export const enum V {
   MODEL_ERROR = 52,
   /** Tyre circumference over one degree of the wheel's turn, µm. */
   WHEEL_UM_DEG = 53,
+  /** 1 = the front axle turns at the mean of both rear sides. */
+  FRONT_AVERAGED = 54,
   /**
    * TABLE_POINTS each, 1/10000: path radius of the inside front wheel over that of the inside rear
    * wheel, and of the outside front wheel over that of the outside rear wheel (layout TWO_PAIRS).
    */
-  FRONT_INSIDE = 54,
-  FRONT_OUTSIDE = 71,
-  COUNT = 88,
+  FRONT_INSIDE = 55,
+  FRONT_OUTSIDE = 72,
+  COUNT = 89,
 }
 
 /** Index of each setup constant. */
@@ -191,12 +193,12 @@ export const enum S {
   LIMP_CAP = 38,
   /** Time to come back from nothing to the full command after Reaction.RAMP, ms. */
   RAMP_MS = 39,
-  /** By how much yaw assist may change the inside cut at most, permille; 0 = no yaw assist. */
+  /** By how much yaw assist may lower the inside cut at most, permille; 0 = no yaw assist. */
   YAW_AUTHORITY = 40,
-  /** Change of cut over yaw-rate error, permille per rad/s, and per rad (its integral). */
+  /** Cut taken away over excess of yaw rate, permille per rad/s, and per rad (its integral). */
   YAW_GAIN = 41,
   YAW_INTEGRAL_GAIN = 42,
-  /** Understeer gradient of the reference vehicle as EG = l / v_ch^2, mrad per m/s^2. */
+  /** Understeer of the reference vehicle as EG / L = 1 / v_ch^2, 1/10000 s^2/m^2. */
   YAW_UNDERSTEER = 43,
   /** Lateral acceleration the surface bears; the reference yaw rate is capped by it over v, mm/s^2. */
   YAW_GRIP_MM_S2 = 44,

@@ -65,6 +65,8 @@ interface Stages {
   speedLag: number;
   /** 1 if the supply voltage is measured. */
   supply: number;
+  /** Top speed over full command where the motors do not tell the speed, else 0, m/s. */
+  guessed: number;
   clock: Clock;
   slots: Slots;
   pedal: Axis;
@@ -103,6 +105,7 @@ function createStages(constants: Constants): Stages {
     pivots: vehicle[V.LAYOUT] === Layout.TRACKED,
     speedLag: vehicle[V.SPEED_LAG_MS],
     supply: vehicle[V.HAS_SUPPLY],
+    guessed: vehicle[V.HAS_CURRENT] * vehicle[V.EMF_UV] > 0 ? 0 : vehicle[V.TOP_SPEED_MM_S] / 1000,
     clock: createClock(vehicle[V.TICK_MS], vehicle[V.GAP_MS]),
     slots: createSlots(constants.setups),
     pedal: createAxis(vehicle, V.THROTTLE_LOW_US, S.THROTTLE_DEAD_BAND),
@@ -282,7 +285,8 @@ function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): 
   const demand = armed ? throttle : 0;
   const cap = guest === 0 ? 1000 : stages.slots.active[S.GUEST_CAP] | 0;
   const yawRate = inputs.yawRateMradS;
-  const assisted = yaw.run(yawRate, demand, steer, traction.speed, stages.still, rise, stop);
+  const speed = travel(stages, demand);
+  const assisted = yaw.run(yawRate, demand, steer, speed, stages.still, rise, stop);
   split.run(demand, steer, cap, yaw.change);
   const goal = split.goal;
   // Back-EMF needs the voltage of this moment, not the guard's low-passed one.
@@ -316,6 +320,12 @@ function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): 
   outputs.found = traction.found;
   outputs.confidence = traction.confidence;
   outputs.assist = yaw.change;
+}
+
+/** Estimated speed over ground, mm/s, forward positive. */
+function travel(stages: Stages, demand: number): number {
+  const guess = stages.speed * stages.guessed;
+  return guess === 0 ? stages.traction.speed : demand < 0 ? 0 - guess : guess;
 }
 
 function passGates(stages: Stages, out: number[], enable: number, cap: number, stop: number): void {

@@ -23,8 +23,9 @@ export const VEHICLE_LIMITS: number[] = [
   1, 1000, 0, 100, 1, 10000, 1000, 32000,
   // HAS_WHEEL_SPEED, EMF_UV, THRUST_MN_A, NO_LOAD_MA, MASS_G, DRAG_MN
   0, 1, 0, 32000, 0, 32000, 0, 10000, 1, 100000, 0, 32000,
-  // SIDE_LEAD, CURVATURE, TOP_SPEED_MM_S, CURRENT_ERROR_MA, MODEL_ERROR, WHEEL_UM_DEG
-  0, 1000, 0, 32000, 1, 32000, 1, 10000, 0, 500, 0, 32000,
+  // SIDE_LEAD, CURVATURE, TOP_SPEED_MM_S, CURRENT_ERROR_MA, MODEL_ERROR, WHEEL_UM_DEG,
+  // FRONT_AVERAGED
+  0, 1000, 0, 32000, 1, 32000, 1, 10000, 0, 500, 0, 32000, 0, 1,
 ];
 
 /** The same for a setup, by index `S`, up to its table. */
@@ -44,5 +45,5 @@ export const SETUP_LIMITS: number[] = [
   // FOUND_HOLD_MS, TRIM, LIMP_CAP, RAMP_MS
   0, 10000, 0, 1000, 0, 1000, 1, 10000,
   // YAW: authority, gain, integral gain, understeer, grip
-  0, 1000, 0, 10000, 0, 10000, -1000, 1000, 100, 32000,
+  0, 1000, 0, 10000, 0, 10000, 0, 10000, 100, 32000,
 ];

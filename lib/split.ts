@@ -9,7 +9,8 @@ import { greatest } from './greatest.ts';
  * geometryShare g + cutAtFullLock |s|^curve, g = 1 - (R - t/2) / (R + t/2), R = L / tan(angle).
  * The front pair follows in proportion to its path radii, with the inside one never the faster.
  * Where a motor would pass its cap, all are lowered together, so that their ratio stays. Reverse
- * is exact: the ratio does not depend on the sign of the demand.
+ * is exact: the ratio does not depend on the sign of the demand. A cut that yaw assist takes below
+ * zero slows the outside motor by as much instead, and the inside one keeps the demand.
  *
  * TRACKED: the stick's side is the side the vehicle yaws to in either direction of travel; the
  * track on the side of the turn's centre is the slower one. A pivot share, greatest without
@@ -18,13 +19,13 @@ import { greatest } from './greatest.ts';
 export interface Split {
   /** Command of each motor, permille, not rounded. */
   goal: number[];
-  /** Cut in force, permille, 0 to the setup's ceiling, not rounded. */
+  /** Cut in force, permille, up to the setup's ceiling; below 0 the outside is slowed; not rounded. */
   cut: number;
   /**
    * @param demand drive demand, permille
    * @param steer steering command, permille of full lock, left positive
    * @param cap greatest magnitude of any motor, permille
-   * @param assist change of the cut by yaw assist, permille
+   * @param assist change of the cut by yaw assist, permille, 0 or less
    */
   run(demand: number, steer: number, cap: number, assist: number): void;
   /** Takes over the constants of a setup. */
@@ -56,13 +57,15 @@ export function createSplit(vehicle: number[]): Split {
     cut += assist;
     split.cut = cut;
     // The mean of both sides keeps the share MEAN_SHARE of the demand, the outside the rest.
-    let outside = demand / (1 - cut * meanShare);
+    let outside = cut > 0 ? demand / (1 - cut * meanShare) : demand;
     if (layout === Layout.PAIR) {
       if (outside > cap) outside = cap;
       else if (outside < 0 - cap) outside = 0 - cap;
     }
     // In this form the sides are equal to the last bit where there is no cut.
-    const inside = outside - (outside * cut) / 1000;
+    let inside = outside;
+    if (cut > 0) inside -= (outside * cut) / 1000;
+    else if (cut < 0) outside += (inside * cut) / 1000;
     const leftInside = layout === Layout.TRACKED ? steer > 0 === demand >= 0 : steer > 0;
     motors[0] = leftInside ? inside : outside;
     motors[1] = leftInside ? outside : inside;
