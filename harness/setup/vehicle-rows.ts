@@ -132,6 +132,7 @@ function tractionRows(vehicle: Vehicle): Row[] {
     scaled(V.CURRENT_ERROR_MA, 'sensors.currentErrorMa', sensors.currentErrorMa, 1),
     scaled(V.MODEL_ERROR, 'motor.modelErrorPercent', motor.modelErrorPercent, 10),
     scaled(V.WHEEL_UM_DEG, 'wheelRadiusMm', (wheelRadiusMm * 2 * Math.PI) / 360, 1000),
+    flag(V.FRONT_AVERAGED, 'frontDrive', vehicle.frontDrive === 'averaged'),
   ];
 }
 

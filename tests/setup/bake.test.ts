@@ -140,7 +140,7 @@ describe('what a number becomes', () => {
       // 6.975 V over 15000 rpm, times 9 over 26 mm: 1.537 V over m/s; 85 % of it is drive force.
       0, 1537, 1307, 250, 1485, 397,
       // tan 25 deg: times 125 / 424 mm; over 212 mm. 8.4 V / 1.537; 2 pi 26 mm / 360.
-      137, 2200, 5465, 60, 150, 454,
+      137, 2200, 5465, 60, 150, 454, 1,
     ]);
   });
 
