@@ -180,7 +180,8 @@ function batteryOf({ battery, plant }: Vehicle): BatteryDescription {
   };
 }
 
-function sensorsOf({ sensors, plant: { sensors: errors } }: Vehicle): SensorDescription {
+function sensorsOf({ sensors, plant }: Vehicle): SensorDescription {
+  const { drivenAxle, sensors: errors } = plant;
   const channel = (step: number, noise: number, offset: number) => ({
     step,
     noise,
@@ -193,6 +194,10 @@ function sensorsOf({ sensors, plant: { sensors: errors } }: Vehicle): SensorDesc
   return {
     ...(sensors.supply && { supply: channel(errors.supplyStepMv, errors.supplyNoiseMv, 0) }),
     ...(sensors.gyro && { gyro: channel(gyroStepMradPerS, gyroNoiseMradPerS, gyroOffsetMradPerS) }),
+    ...(sensors.wheelSpeed && {
+      wheelSpeed: channel(errors.wheelStepDegPerS, errors.wheelNoiseDegPerS, 0),
+      ...(drivenAxle === 'front' && { wheelOfMotor: [2, 3, 0, 1] }),
+    }),
     ...(sensors.current && { current: channel(currentStepMa, currentNoiseMa, currentOffsetMa) }),
   };
 }

@@ -13,6 +13,8 @@ export interface SensorDescription {
   current?: SensorChannel;
   /** Speed of each wheel, in deg/s. */
   wheelSpeed?: SensorChannel;
+  /** Which wheel's speed is handed out for each motor; the first four if left out. */
+  wheelOfMotor?: readonly number[];
 }
 
 /** Errors of one kind of sensor, in the unit of its samples. */
@@ -38,7 +40,7 @@ export interface Senses {
   batteryMv: number;
   yawRateMradS: number;
   currentMa: number[];
-  /** Wheels in the order rear left, rear right, front left, front right. */
+  /** Wheels in the order of the motors that drive them. */
   wheelDegS?: number[];
 }
 
@@ -81,6 +83,7 @@ export function createSensors(
   const fitted = CHANNELS.map(({ name, index }) =>
     name === 'current' && index >= motorCount ? undefined : description[name],
   );
+  const wheelOfMotor = description.wheelOfMotor ?? [0, 1, 2, 3];
   let frozen = CHANNELS.map(() => false);
   return {
     sense: (state, out) => {
@@ -96,7 +99,7 @@ export function createSensors(
         const error = draw * Math.hypot(channel.noise, (channel.noiseShare ?? 0) * value);
         samples[c] = isMissing ? MISSING : sample(value + error, channel);
       }
-      hand(samples, out);
+      hand(samples, wheelOfMotor, out);
     },
     freeze: (faults) => {
       frozen = CHANNELS.map(({ name, index }) =>
@@ -154,11 +157,11 @@ function sample(value: number, { offset, step, most = -MISSING - 1 }: SensorChan
   return Math.min(Math.max(Math.round(rounded), -most), most) + 0;
 }
 
-function hand(samples: readonly number[], out: Senses): void {
+function hand(samples: readonly number[], wheelOf: readonly number[], out: Senses): void {
   out.batteryMv = samples[0]!;
   out.yawRateMradS = samples[1]!;
   for (let i = 0; i < out.currentMa.length; i++) out.currentMa[i] = samples[2 + i] ?? MISSING;
   const wheels = out.wheelDegS;
   if (wheels === undefined) return;
-  for (let i = 0; i < wheels.length; i++) wheels[i] = samples[6 + i] ?? MISSING;
+  for (let i = 0; i < wheels.length; i++) wheels[i] = samples[6 + (wheelOf[i] ?? i)] ?? MISSING;
 }

@@ -165,6 +165,21 @@ const sensors = group('Errors of the simulated sensors.', {
     zero: 'It reads 0.',
     wrong: 'The car pulls to one side wherever the gyro has a say.',
   }),
+  wheelStepDegPerS: quantityOr(10, {
+    unit: 'deg/s',
+    min: 1,
+    max: 10000,
+    meaning: 'Least difference between two samples of a wheel’s speed.',
+    wrong: 'Too fine: slip is found sooner in the simulation than in your car.',
+  }),
+  wheelNoiseDegPerS: quantityOr(10, {
+    unit: 'deg/s',
+    min: 0,
+    max: 10000,
+    meaning: 'Standard deviation of the noise in a sample of a wheel’s speed.',
+    zero: 'No noise.',
+    wrong: 'Too small: slip is found sooner in the simulation than in your car.',
+  }),
   delayMs: quantityOr(0, {
     unit: 'ms',
     min: 0,

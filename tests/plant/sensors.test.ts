@@ -40,6 +40,13 @@ describe('sensors', () => {
     expect(last.wheelDegS[3]).toBe(Math.round((speeds[3]! * 180) / Math.PI));
   });
 
+  test('wheel speeds come in the order of the motors that drive them', () => {
+    const plant = fitted({ ...all, wheelOfMotor: [2, 3, 0, 1] });
+    const last = samples(plant).at(-1)!;
+    const told = [2, 3, 0, 1].map((w) => Math.round((plant.state.speeds[w]! * 180) / Math.PI));
+    expect(last.wheelDegS).toEqual(told);
+  });
+
   test('what is not fitted is missing; motors that are not there as well', () => {
     const inputs = createInputs();
     fitted({ gyro: plain }).sense(inputs);
