@@ -9,6 +9,12 @@ export interface StepResponse {
   peakTime: number;
   /** Greatest value over the steady one, less 1; 0 if it is never passed. */
   overshoot: number;
+  /**
+   * Most by which noise alone may pass the steady value, over that: six times the standard deviation
+   * in the steady part, since the greatest of some hundred samples lies at three and a peak may sit
+   * on another three.
+   */
+  tremble: number;
   /** Steady value, in the column's unit, and steady steering angle, rad. */
   steady: number;
   angle: number;
@@ -35,13 +41,25 @@ export function findStepResponse(drive: Drive, column: Float64Array): StepRespon
   if (angle === steerAngle[begin.from] || half === undefined) return 'The steering did not move.';
   if (reached === undefined) return 'The car did not follow the steering.';
   const peak = findPeak(t, begin, response);
+  const level = meanOf(steady, (i) => response(i));
+  const spread = meanOf(steady, (i) => (response(i) - level) ** 2);
   return {
     responseTime: reached - half,
     peakTime: peak.t - half,
     overshoot: Math.max(peak.value - 1, 0),
+    tremble: TREMBLE * Math.sqrt(spread),
     steady: final,
     angle,
   };
+}
+
+const TREMBLE = 6;
+
+/** Mean of something over some samples. */
+function meanOf({ from, to }: Samples, at: (i: number) => number): number {
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += at(i);
+  return sum / (to - from);
 }
 
 /** Share of the way from its first value to its last that a column has gone. */

@@ -54,9 +54,12 @@ export const RESPONSE_METRICS: MetricGroup<
     unit: '%',
     digits: 1,
     resolution: 0.1,
-    meaning: 'How far the yaw rate swings past its steady value (ISO 7401).',
+    meaning: 'How far the yaw rate swings past its steady value (ISO 7401), if noise did not.',
     isOf: isStep,
-    measure: (drive) => ofYaw(drive, ({ overshoot }) => 100 * overshoot),
+    measure: (drive) =>
+      ofYaw(drive, ({ overshoot, tremble }) =>
+        overshoot > 0 && overshoot < tremble ? trembling(tremble) : 100 * overshoot,
+      ),
   },
   lateralResponseTime: {
     label: 'Response time of the lateral acceleration',
@@ -107,9 +110,15 @@ export const RESPONSE_METRICS: MetricGroup<
 const LEAST = 0.02;
 
 /** A factor times the peak response time. */
-function ofPeak({ peakTime, overshoot }: StepResponse, factor: number): number | string {
-  if (overshoot >= LEAST) return factor * peakTime;
-  return 'The yaw rate passes its steady value by less than 2 %.';
+function ofPeak(found: StepResponse, factor: number): number | string {
+  const { peakTime, overshoot, tremble } = found;
+  if (overshoot < LEAST) return 'The yaw rate passes its steady value by less than 2 %.';
+  return overshoot < tremble ? trembling(tremble) : factor * peakTime;
+}
+
+function trembling(tremble: number): string {
+  const most = (100 * tremble).toFixed(1);
+  return `The yaw rate passes its steady value by less than ${most} %, as noise may make it.`;
 }
 
 function ofYaw(drive: Drive, take: (found: StepResponse) => number | string): number | string {

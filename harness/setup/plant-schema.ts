@@ -30,12 +30,14 @@ const tyres = group('How this car’s tyres differ from those the surface’s nu
     meaning: 'The same of the rear tyres.',
     wrong: 'Too high: a simulated car runs straighter than yours.',
   }),
-  loadSensitivityPercent: quantityOr(10, {
+  // No figure is known for model tyres. Full-size ones lose about 10 % (from memory); with that the
+  // reference car spins at any inside cut, against common practice (tests/plant). 0 to 5 to plan for.
+  loadSensitivityPercent: quantityOr(0, {
     unit: '%',
     min: 0,
     max: 50,
     meaning: 'Loss of grip of a tyre whose load doubles from a quarter of the weight.',
-    zero: 'Grip is in proportion to load, and roll stiffness has no say in the balance.',
+    zero: 'Grip is in proportion to load; roll stiffness shifts the balance only under power.',
     wrong: 'Too high: hard cornering costs a simulated car more grip than yours.',
   }),
 });

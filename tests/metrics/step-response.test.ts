@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { createDrive } from '../../harness/metrics/drive.ts';
 import { findLag } from '../../harness/metrics/find-lag.ts';
 import { findStepResponse, type StepResponse } from '../../harness/metrics/find-step-response.ts';
+import { createNoise } from '../../harness/plant/noise.ts';
 import { SAMPLE_CAR, sampleManoeuvre } from './sample-car.ts';
 import { traceOf } from './synthetic-trace.ts';
 
@@ -36,6 +37,36 @@ function secondOrder(natural: number, damping: number): (t: number) => number {
     Math.exp(-damping * natural * t) *
       (Math.cos(damped * t) + ((damping * natural) / damped) * Math.sin(damped * t));
 }
+
+describe('what noise does to the overshoot', () => {
+  /** Yaw rate that a receiver's noise makes tremble by a standard deviation of 0.6 %. */
+  const trembling = (r: (t: number) => number) => {
+    const noise = createNoise(11);
+    return (t: number) => r(t) * (1 + 0.006 * noise.normal());
+  };
+  const overshootOf = (r: (t: number) => number) => {
+    const found = responseTo(r, 0.01);
+    return { ...found, isSeen: found.overshoot >= found.tremble };
+  };
+
+  test('a car that does not swing over is not said to, though noise passes the steady value', () => {
+    const found = overshootOf(trembling((t) => 1 - Math.exp(-t / 0.05)));
+    expect(found.overshoot).toBeGreaterThan(0.01);
+    expect(found.isSeen).toBe(false);
+  });
+
+  test('one that swings over by 16 % is', () => {
+    const found = overshootOf(trembling(secondOrder(10, 0.5)));
+    expect(found.isSeen).toBe(true);
+    expect(Math.abs(found.overshoot - 0.163)).toBeLessThan(0.02);
+  });
+
+  test('without noise the least overshoot counts', () => {
+    const found = overshootOf(secondOrder(10, 0.85));
+    expect(found.overshoot).toBeLessThan(0.01);
+    expect(found.isSeen).toBe(true);
+  });
+});
 
 describe('response to a step of the steering, by ISO 7401 (from memory)', () => {
   // The ideal step lies between two ticks; half a tick of it is unknown.

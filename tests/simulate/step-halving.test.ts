@@ -28,7 +28,7 @@ describe('halving the step of the plant changes no metric by more than the budge
       expect(Math.abs(small.coarse! - small.fine!)).toBeLessThan(small.resolution);
   });
 
-  test('a longer step is seen: the comparison is not blind', () => {
+  test('the comparison is not blind: it sees that the change falls with the step', () => {
     const { fixture, plan } = fixtures.find((each) => each.fixture === 'hatch, launch-circle')!;
     const asIs = changeByHalfStep(fixture, plan);
     const coarse = changeByHalfStep(fixture, plan, 0.0005);
