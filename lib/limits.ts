@@ -45,5 +45,5 @@ export const SETUP_LIMITS: number[] = [
   // FOUND_HOLD_MS, TRIM, LIMP_CAP, RAMP_MS
   0, 10000, 0, 1000, 0, 1000, 1, 10000,
   // YAW: authority, gain, integral gain, understeer, grip
-  0, 1000, 0, 10000, 0, 10000, 0, 10000, 100, 32000,
+  0, 1000, 0, 10000, 0, 10000, 0, 32000, 100, 32000,
 ];

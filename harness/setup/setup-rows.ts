@@ -3,6 +3,7 @@ import { type Row, scaled, table } from './baked-row.ts';
 import { findingRows } from './finding-rows.ts';
 import { geometricCut, radians } from './geometry.ts';
 import type { Setup, Vehicle } from './records.ts';
+import { yawRows } from './yaw-rows.ts';
 
 /** Every constant of a setup on a vehicle, in the units of lib/constants.ts. */
 export function setupRows(vehicle: Vehicle, setup: Setup): Row[] {
@@ -29,6 +30,7 @@ export function setupRows(vehicle: Vehicle, setup: Setup): Row[] {
     scaled(S.STOP, 'slew.stopPercentPerS', slew.stopPercentPerS, percent),
     scaled(S.DWELL_MS, 'slew.dwellMs', slew.dwellMs, 1),
     ...splitRows(vehicle, setup),
+    ...yawRows(vehicle, setup),
     scaled(S.GUEST_CAP, 'guest.capPercent', guest.capPercent, percent),
     scaled(S.FADE_MS, 'fadeMs', setup.fadeMs, 1),
   ];
@@ -53,14 +55,8 @@ function splitRows(vehicle: Vehicle, setup: Setup): Row[] {
     scaled(S.PIVOT, 'split.pivotPercent', split.pivotPercent, 10),
     scaled(S.PIVOT_FADE, 'split.pivotFadePercent', split.pivotFadePercent, 10),
     ...findingRows(vehicle, setup),
-    ...yawRows(),
     ...table(S.CUT_TABLE, 'split.geometrySharePercent', insideCut(vehicle, split)),
   ];
-}
-
-function yawRows(): Row[] {
-  const off = [0, 0, 0, 0, 100];
-  return off.map((value, i) => ({ index: S.YAW_AUTHORITY + i, field: 'yawAssist', value }));
 }
 
 /** Inside cut by share of full lock: geometryShare g + cutAtFullLock s^curve, up to the ceiling. */

@@ -76,6 +76,22 @@ export const pairRules: readonly Rule<Pair>[] = [
           },
   },
   {
+    fields: ['yawAssist.authorityPercent'],
+    broken: ({ vehicle, setup }) => {
+      const { authorityPercent } = setup.yawAssist;
+      const isSplit = vehicle.layout === 'pair' || vehicle.layout === 'twoPairs';
+      if (authorityPercent === 0 || (isSplit && vehicle.sensors.gyro)) return undefined;
+      const lack = isSplit ? 'has no sensors.gyro' : `has the layout "${vehicle.layout}"`;
+      return {
+        found: `${authorityPercent} %, but the vehicle ${lack}`,
+        expected: '0 unless the vehicle has sensors.gyro and the layout "pair" or "twoPairs"',
+        cure: isSplit
+          ? 'Write 0, or fit a gyro and say so in vehicle.ts.'
+          : 'Write 0: it works by sharing power between the wheels of an axle.',
+      };
+    },
+  },
+  {
     fields: ['slew.risePercentPerS'],
     broken: ({ vehicle, setup }) => {
       const ceiling = vehicle.limits.riseCeilingPercentPerS;

@@ -213,6 +213,59 @@ const split = group('How motor power is shared between inside and outside of a b
   }),
 });
 
+const yawAssist = group(
+  'What takes inside cut away when the gyro says that the car turns in too hard; pairs of motors.',
+  {
+    authorityPercent: quantityOr(0, {
+      unit: '%',
+      min: 0,
+      max: 60,
+      meaning:
+        'By how much it may lower the inside cut at most. Beyond a cut of 0 it slows the outside ' +
+        'motor instead. Needs sensors.gyro and layout "pair" or "twoPairs".',
+      zero: 'No yaw assist.',
+      wrong: 'Too small: it sees the tail come round and cannot stop it. Too large: wide bends.',
+    }),
+    gainPercentPerDegPerS: quantityOr(0.5, {
+      unit: '%/(deg/s)',
+      min: 0,
+      max: 15,
+      meaning: 'Cut taken away for each °/s the car yaws faster than it should.',
+      zero: 'Only the integral acts.',
+      wrong: 'Too small: it comes too late. Too large: the car twitches in bends.',
+    }),
+    integralPercentPerDeg: quantityOr(0.5, {
+      unit: '%/deg',
+      min: 0,
+      max: 15,
+      meaning: 'Cut taken away for each degree the car has turned too far, as long as it does.',
+      zero: 'No integral.',
+      wrong: 'Too small: a slow slide goes on. Too large: the car swings from side to side.',
+    }),
+    understeerDegPerG: quantityOr(2, {
+      unit: 'deg/g',
+      min: 0,
+      max: 30,
+      meaning:
+        'Understeer gradient of the car it should be like: steering angle beyond Ackermann’s for ' +
+        'each g sideways, as "simulate --manoeuvre constant-radius" prints it.',
+      zero: 'A car that follows its front wheels at any speed, up to gripG.',
+      wrong: 'Too small: only gripG holds the car. Too large: it goes wide where it need not.',
+    }),
+    gripG: quantityOr(0.5, {
+      unit: 'g',
+      min: 0.05,
+      max: 3,
+      meaning:
+        'What the floor bears sideways where it is slippery: at most the surface’s frictionLow. ' +
+        'The car shall not yaw faster than this over its speed.',
+      wrong:
+        'Too high: on a slippery patch the tail is round before it acts. Too low: the car goes ' +
+        'wide on every floor.',
+    }),
+  },
+);
+
 const slew = group('How fast motor commands may change.', {
   risePercentPerS: quantityOr(300, {
     unit: '%/s',
@@ -272,6 +325,7 @@ export const setupSchema = group('All tuning constants of one vehicle for one su
   link: v.optional(link, {}),
   arming: v.optional(arming, {}),
   split: v.optional(split, {}),
+  yawAssist: v.optional(yawAssist, {}),
   slew: v.optional(slew, {}),
   traction: v.optional(tractionSchema, {}),
   guest: v.optional(guest, {}),

@@ -724,9 +724,9 @@ interface VehiclePlantTyres {
   /**
    * Loss of grip of a tyre whose load doubles from a quarter of the weight.
    *
-   * 0 to 50 (%); default 10.
+   * 0 to 50 (%); default 0.
    *
-   * 0: Grip is in proportion to load, and roll stiffness has no say in the balance.
+   * 0: Grip is in proportion to load; roll stiffness shifts the balance only under power.
    *
    * If wrong: Too high: hard cornering costs a simulated car more grip than yours.
    */
@@ -884,6 +884,24 @@ interface VehiclePlantSensors {
    */
   gyroOffsetMradPerS?: number | undefined;
   /**
+   * Least difference between two samples of a wheel’s speed.
+   *
+   * 1 to 10000 (deg/s); default 10.
+   *
+   * If wrong: Too fine: slip is found sooner in the simulation than in your car.
+   */
+  wheelStepDegPerS?: number | undefined;
+  /**
+   * Standard deviation of the noise in a sample of a wheel’s speed.
+   *
+   * 0 to 10000 (deg/s); default 10.
+   *
+   * 0: No noise.
+   *
+   * If wrong: Too small: slip is found sooner in the simulation than in your car.
+   */
+  wheelNoiseDegPerS?: number | undefined;
+  /**
    * Age of every sample when the core gets it; at most 30 ticks.
    *
    * 0 to 250 (ms); default 0.
@@ -1033,8 +1051,17 @@ export interface SetupInput {
   arming?: SetupArming | undefined;
   /** How motor power is shared between inside and outside of a bend. */
   split?: SetupSplit | undefined;
+  /**
+   * What takes inside cut away when the gyro says that the car turns in too hard; pairs of motors.
+   */
+  yawAssist?: SetupYawAssist | undefined;
   /** How fast motor commands may change. */
   slew?: SetupSlew | undefined;
+  /**
+   * What is told from the motors’ currents, and what it brings about. Without sensors.current
+   * nothing is looked for.
+   */
+  traction?: SetupTraction | undefined;
   /** The reduced-power switch for guests and children. */
   guest?: SetupGuest | undefined;
   /**
@@ -1304,6 +1331,64 @@ interface SetupSplit {
   pivotFadePercent?: number | undefined;
 }
 
+/**
+ * What takes inside cut away when the gyro says that the car turns in too hard; pairs of motors.
+ */
+interface SetupYawAssist {
+  /**
+   * By how much it may lower the inside cut at most. Beyond a cut of 0 it slows the outside motor
+   * instead. Needs sensors.gyro and layout "pair" or "twoPairs".
+   *
+   * 0 to 60 (%); default 0.
+   *
+   * 0: No yaw assist.
+   *
+   * If wrong: Too small: it sees the tail come round and cannot stop it. Too large: wide bends.
+   */
+  authorityPercent?: number | undefined;
+  /**
+   * Cut taken away for each °/s the car yaws faster than it should.
+   *
+   * 0 to 15 (%/(deg/s)); default 0.5.
+   *
+   * 0: Only the integral acts.
+   *
+   * If wrong: Too small: it comes too late. Too large: the car twitches in bends.
+   */
+  gainPercentPerDegPerS?: number | undefined;
+  /**
+   * Cut taken away for each degree the car has turned too far, as long as it does.
+   *
+   * 0 to 15 (%/deg); default 0.5.
+   *
+   * 0: No integral.
+   *
+   * If wrong: Too small: a slow slide goes on. Too large: the car swings from side to side.
+   */
+  integralPercentPerDeg?: number | undefined;
+  /**
+   * Understeer gradient of the car it should be like: steering angle beyond Ackermann’s for each g
+   * sideways, as "simulate --manoeuvre constant-radius" prints it.
+   *
+   * 0 to 30 (deg/g); default 2.
+   *
+   * 0: A car that follows its front wheels at any speed, up to gripG.
+   *
+   * If wrong: Too small: only gripG holds the car. Too large: it goes wide where it need not.
+   */
+  understeerDegPerG?: number | undefined;
+  /**
+   * What the floor bears sideways where it is slippery: at most the surface’s frictionLow. The car
+   * shall not yaw faster than this over its speed.
+   *
+   * 0.05 to 3 (g); default 0.5.
+   *
+   * If wrong: Too high: on a slippery patch the tail is round before it acts. Too low: the car goes
+   * wide on every floor.
+   */
+  gripG?: number | undefined;
+}
+
 /** How fast motor commands may change. */
 interface SetupSlew {
   /**
@@ -1342,6 +1427,159 @@ interface SetupSlew {
    * If wrong: Too short: shafts and bridges take the full shock of a reversal.
    */
   dwellMs?: number | undefined;
+}
+
+/**
+ * What is told from the motors’ currents, and what it brings about. Without sensors.current nothing
+ * is looked for.
+ */
+interface SetupTraction {
+  /** A driven wheel breaks loose: it gains speed faster than its current explains. */
+  spin?: SetupTractionSpin | undefined;
+  /**
+   * The drive of a side is lost, as when a shaft slips: its current stays at no-load while load is
+   * due. Also a lost front drive, where frontDrive is "averaged". It stays until re-armed: check
+   * the shafts.
+   */
+  free?: SetupTractionFree | undefined;
+  /** A motor is held fast: stall current without speed. */
+  jam?: SetupTractionJam | undefined;
+  /**
+   * What "trim" leaves of the command of the motor whose wheel has broken loose.
+   *
+   * 0 to 100 (%); default 60.
+   *
+   * 0: That motor is switched off while its wheel spins.
+   *
+   * If wrong: Too high: the wheel spins on. Too low: the car swerves to that side.
+   */
+  trimPercent?: number | undefined;
+  /**
+   * No motor is driven harder than this under "limp".
+   *
+   * 0 to 100 (%); default 40.
+   *
+   * 0: The car stands until re-armed.
+   *
+   * If wrong: Too high: no protection. Too low: no way home.
+   */
+  limpCapPercent?: number | undefined;
+  /**
+   * Time from nothing back to the full command after "cut", and of letting go of "trim".
+   *
+   * 10 to 10000 (ms); default 600.
+   *
+   * If wrong: Too short: the wheel breaks loose again at once. Too long: the car feels dead.
+   */
+  rampMs?: number | undefined;
+  /**
+   * A finding stays at least this long after the last sign of it.
+   *
+   * 0 to 10000 (ms); default 150.
+   *
+   * 0: It goes as soon as its signs go.
+   *
+   * If wrong: Too short: the reaction chatters. Too long: power stays away when the wheel grips.
+   */
+  holdMs?: number | undefined;
+}
+
+/** A driven wheel breaks loose: it gains speed faster than its current explains. */
+interface SetupTractionSpin {
+  /**
+   * "report" only tells; "trim" leaves that motor trimPercent while it lasts; "cut" takes all
+   * motors to nothing and brings them back over rampMs; "limp" caps all motors at limpCapPercent,
+   * and "stop" stops, until re-armed. Anything but "off" and "report" needs sensors.current.
+   *
+   * "off" or "report" or "trim" or "cut" or "limp" or "stop"; default "report".
+   *
+   * If wrong: "cut" or more where the floor lets every start spin: the car jerks or gives up.
+   */
+  reaction?: 'off' | 'report' | 'trim' | 'cut' | 'limp' | 'stop' | undefined;
+  /**
+   * Mean time in which it is found. Together with falseAlarmsPerHour it says how small a deviation
+   * is found at all: half the time needs one about 1.4 times as large.
+   *
+   * 10 to 2000 (ms); default 40.
+   *
+   * If wrong: Too short: only gross spins are found. Too long: the wheel has dug in by then.
+   */
+  findWithinMs?: number | undefined;
+  /**
+   * Mean number of alarms an hour that pure sensor noise may raise; what the motor’s constants may
+   * be wrong by is allowed for besides: motor.modelErrorPercent.
+   *
+   * 0.0001 to 60 (1/h); default 0.05.
+   *
+   * If wrong: Too high: alarms that mean nothing. Too low: found later, or only when it is gross.
+   */
+  falseAlarmsPerHour?: number | undefined;
+}
+
+/**
+ * The drive of a side is lost, as when a shaft slips: its current stays at no-load while load is
+ * due. Also a lost front drive, where frontDrive is "averaged". It stays until re-armed: check the
+ * shafts.
+ */
+interface SetupTractionFree {
+  /**
+   * "report" only tells; "limp" caps all motors at limpCapPercent, and "stop" stops, until
+   * re-armed. Anything but "off" and "report" needs sensors.current.
+   *
+   * "off" or "report" or "limp" or "stop"; default "report".
+   *
+   * If wrong: "report" with nobody watching: one side pulls, and the loose shaft eats its gear.
+   */
+  reaction?: 'off' | 'report' | 'limp' | 'stop' | undefined;
+  /**
+   * Mean time in which it is found. Together with falseAlarmsPerHour it says how small a deviation
+   * is found at all: half the time needs one about 1.4 times as large.
+   *
+   * 10 to 2000 (ms); default 200.
+   *
+   * If wrong: Too short: rolling downhill counts as a lost drive. Too long: the gear suffers.
+   */
+  findWithinMs?: number | undefined;
+  /**
+   * Mean number of alarms an hour that pure sensor noise may raise; what the motor’s constants may
+   * be wrong by is allowed for besides: motor.modelErrorPercent.
+   *
+   * 0.0001 to 60 (1/h); default 0.05.
+   *
+   * If wrong: Too high: alarms that mean nothing. Too low: found later, or only when it is gross.
+   */
+  falseAlarmsPerHour?: number | undefined;
+}
+
+/** A motor is held fast: stall current without speed. */
+interface SetupTractionJam {
+  /**
+   * "report" only tells; "cut" takes all motors to nothing and brings them back over rampMs; "stop"
+   * stops until re-armed. Anything but "off" and "report" needs sensors.current.
+   *
+   * "off" or "report" or "cut" or "stop"; default "report".
+   *
+   * If wrong: "report" only: the motor heats until motor.stallTimeMs has passed.
+   */
+  reaction?: 'off' | 'report' | 'cut' | 'stop' | undefined;
+  /**
+   * Mean time in which it is found. Together with falseAlarmsPerHour it says how small a deviation
+   * is found at all: half the time needs one about 1.4 times as large.
+   *
+   * 10 to 2000 (ms); default 100.
+   *
+   * If wrong: Too short: a heavy start counts as a jam. Too long: winding and gear suffer.
+   */
+  findWithinMs?: number | undefined;
+  /**
+   * Mean number of alarms an hour that pure sensor noise may raise; what the motor’s constants may
+   * be wrong by is allowed for besides: motor.modelErrorPercent.
+   *
+   * 0.0001 to 60 (1/h); default 0.05.
+   *
+   * If wrong: Too high: alarms that mean nothing. Too low: found later, or only when it is gross.
+   */
+  falseAlarmsPerHour?: number | undefined;
 }
 
 /** The reduced-power switch for guests and children. */

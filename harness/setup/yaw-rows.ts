@@ -5,7 +5,7 @@ import type { Setup, Vehicle } from './records.ts';
 
 /** What yaw assist does and when: the constants of lib/yaw-assist.ts. */
 export function yawRows({ wheelbaseMm }: Vehicle, { yawAssist }: Setup): Row[] {
-  const { authorityPercent, gainPercentPerDegS, integralPercentPerDeg } = yawAssist;
+  const { authorityPercent, gainPercentPerDegPerS, integralPercentPerDeg } = yawAssist;
   const { understeerDegPerG, gripG } = yawAssist;
   const integral = 'yawAssist.integralPercentPerDeg';
   const gradient = radians(understeerDegPerG) / FREE_FALL;
@@ -13,7 +13,7 @@ export function yawRows({ wheelbaseMm }: Vehicle, { yawAssist }: Setup): Row[] {
   const understeer = gradient / (wheelbaseMm / 1000);
   return [
     scaled(S.YAW_AUTHORITY, 'yawAssist.authorityPercent', authorityPercent, 10),
-    scaled(S.YAW_GAIN, 'yawAssist.gainPercentPerDegS', gainPercentPerDegS, PER_RADIAN),
+    scaled(S.YAW_GAIN, 'yawAssist.gainPercentPerDegPerS', gainPercentPerDegPerS, PER_RADIAN),
     scaled(S.YAW_INTEGRAL_GAIN, integral, integralPercentPerDeg, PER_RADIAN),
     scaled(S.YAW_UNDERSTEER, 'yawAssist.understeerDegPerG', understeer, 10_000),
     scaled(S.YAW_GRIP_MM_S2, 'yawAssist.gripG', gripG, 1000 * FREE_FALL),

@@ -119,5 +119,7 @@ function bentSetup(vehicle: Vehicle, raw: Setup): Setup {
   }
   if (vehicle.layout !== 'tracked') split.pivotPercent = 0;
   if (vehicle.layout !== 'twoPairs') split.frontSharePercent = 100;
+  const isSplit = vehicle.layout === 'pair' || vehicle.layout === 'twoPairs';
+  if (!isSplit || !vehicle.sensors.gyro) setup.yawAssist.authorityPercent = 0;
   return setup;
 }

@@ -126,7 +126,7 @@ describe('what each kind of mistake gets, word for word', () => {
       7,
       [
         's.ts: default export: found 7, expected a group of fields. Write { name, surface, ' +
-          'throttle, steering, link, arming, split, slew, guest, fadeMs }.',
+          'throttle, steering, link, arming, split, yawAssist, slew, traction, guest, fadeMs }.',
       ],
     ],
   ])('setup: %s', (_, value, messages) => {

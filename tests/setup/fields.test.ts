@@ -32,6 +32,10 @@ const UNIT_NAMES: Record<string, string> = {
   mAh: 'Mah',
   mV: 'Mv',
   'mrad/s': 'MradPerS',
+  '%/deg': 'PercentPerDeg',
+  '%/(deg/s)': 'PercentPerDegPerS',
+  'deg/g': 'DegPerG',
+  g: 'G',
 };
 const UNITLESS = ['1', '1:n', 'exponent'];
 /** The one number whose word "hold" keeps a unit out of its name. */

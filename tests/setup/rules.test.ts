@@ -273,6 +273,26 @@ describe('a rule holds at its limit, and says so just past it', () => {
   });
 });
 
+test('yaw assist is refused without a gyro, and where no axle is split', () => {
+  const sheet = setupOf(changed(SETUP, { 'yawAssist.authorityPercent': 30 }));
+  const refusal = (vehicle: object, changes: Changes): string[] =>
+    checkPair(vehicleOf(changed(vehicle, changes)), sheet).map(formatProblem);
+  const said = (lack: string, cure: string): string[] => [
+    `setups/a.ts: yawAssist.authorityPercent: found 30 %, but the vehicle ${lack}, expected 0 ` +
+      `unless the vehicle has sensors.gyro and the layout "pair" or "twoPairs". ${cure}`,
+  ];
+  expect(refusal(SAMPLES.hatch, {})).toEqual([]);
+  expect(refusal(SAMPLES.hatch, { 'sensors.gyro': false })).toEqual(
+    said('has no sensors.gyro', 'Write 0, or fit a gyro and say so in vehicle.ts.'),
+  );
+  expect(refusal(SAMPLES.forwarder, { 'sensors.gyro': true })).toEqual(
+    said(
+      'has the layout "tracked"',
+      'Write 0: it works by sharing power between the wheels of an axle.',
+    ),
+  );
+});
+
 test('every field that a rule names exists', () => {
   const known = (record: string): string[] =>
     listFields()
