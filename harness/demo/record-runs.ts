@@ -1,36 +1,56 @@
-import { copyFileSync, mkdtempSync, readdirSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { basename, join } from 'node:path';
+import { join } from 'node:path';
 import { packageRoot } from '../../targets/package-root.ts';
-import { replayRun } from '../replay/replay-run.ts';
-import { readRunMetadata } from '../runs/read-run-metadata.ts';
-import { metadataPath } from '../runs/run-metadata.ts';
+import { describePlant } from '../plant/describe-plant.ts';
+import { bake } from '../setup/bake.ts';
+import { radians } from '../setup/geometry.ts';
+import { findSetup, loadGarage } from '../setup/load-garage.ts';
+import { describeCar } from '../simulate/describe-car.ts';
+import { saveDrive } from '../simulate/save-drive.ts';
+import { simulate } from '../simulate/simulate.ts';
+import { hallEvening } from './drives/hall-evening.ts';
+import { openDay } from './drives/open-day.ts';
+import { asManoeuvre, type DemoDrive, switchesAt } from './drives/stick-plan.ts';
 
-/** Drives the inputs of every demo run through the core of today and puts the result in its place. */
+/** Drives every run of the demo anew, in the simulated vehicle with the core of today. */
 async function recordRuns(): Promise<void> {
-  const garages = join(packageRoot(), 'harness/demo/garages');
-  const runs = readdirSync(garages).flatMap((car) =>
-    readdirSync(join(garages, car, 'runs'))
-      .filter((name) => name.endsWith('.csv'))
-      .map((name) => join(garages, car, 'runs', name)),
-  );
-  for (const run of runs) {
-    const { setups, origin } = (await readRunMetadata(run)) ?? {};
-    const folder = mkdtempSync(join(tmpdir(), 'axlewright-'));
-    const save = join(folder, basename(run));
-    await replayRun(run, {
-      ...(setups && { setup: setups }),
-      ...(origin !== undefined && { origin }),
-      mode: 'strict',
-      repairs: [],
-      engine: 'node',
-      save,
-    });
-    copyFileSync(save, run);
-    copyFileSync(metadataPath(save), metadataPath(run));
-    rmSync(folder, { recursive: true });
-    process.stdout.write(`recorded ${run}\n`);
+  for (const drive of [hallEvening, openDay]) {
+    const path = await recordRun(drive);
+    process.stdout.write(`recorded ${path}\n`);
   }
+}
+
+async function recordRun(drive: DemoDrive): Promise<string> {
+  const folder = join(packageRoot(), 'harness/demo/garages', drive.car);
+  const garage = await loadGarage(folder);
+  const { vehicle } = garage;
+  const surface = garage.surfaces.find(({ name }) => name === drive.surface);
+  if (surface === undefined) throw new RangeError(`${drive.car} has no ${drive.surface}`);
+  const plant = describePlant(vehicle, surface);
+  const constants = bake(
+    vehicle,
+    drive.setups.map((name) => findSetup(garage, name)),
+  );
+  const { rows } = simulate({
+    plant,
+    car: describeCar(plant, vehicle.layout, radians(vehicle.steeringLockDeg)),
+    constants,
+    manoeuvre: asManoeuvre(drive),
+    seed: drive.seed,
+    switches: (t) => switchesAt(drive, t),
+  });
+  const path = join(folder, 'runs', `${drive.run}.csv`);
+  const saved = {
+    rows,
+    constants,
+    vehicle: vehicle.name,
+    setups: drive.setups,
+    surface: drive.surface,
+    seed: drive.seed,
+    origin: 'A drive of the simulated vehicle by scripted sticks, with the core in the loop.',
+    notes: drive.notes,
+  };
+  await saveDrive(path, saved, true);
+  return path;
 }
 
 await recordRuns();

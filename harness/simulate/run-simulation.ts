@@ -88,7 +88,7 @@ async function saveAll(
       rows: result.rows,
       constants: plan.setups[i]!.constants,
       vehicle: plan.vehicle,
-      setup: name,
+      setups: [name],
       surface: plan.surface,
       seed,
       origin:

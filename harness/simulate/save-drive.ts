@@ -11,8 +11,8 @@ export interface SavedDrive {
   rows: TickRows;
   constants: Constants;
   vehicle: string;
-  /** Name of the setup in slot 0. */
-  setup: string;
+  /** Names of the setups on board, from slot 0. */
+  setups: readonly string[];
   surface: string;
   seed: number;
   /** How it came about, a sentence. */
@@ -39,7 +39,7 @@ export async function saveDrive(
     metadata: {
       layout,
       vehicle: drive.vehicle,
-      setups: [drive.setup],
+      setups: [...drive.setups],
       setupHash: constantsHash(constants),
       constants,
       coreVersion: packageVersion(),

@@ -29,7 +29,7 @@ export interface SimulationOptions {
   plant: PlantDescription;
   /** What the manoeuvre is told of it. */
   car: ManoeuvreCar;
-  /** Baked constants of the core; slot 0 drives. */
+  /** Baked constants of the core. */
   constants: Constants;
   manoeuvre: Manoeuvre;
   /** What breaks beside what the manoeuvre itself breaks. */
@@ -40,8 +40,8 @@ export interface SimulationOptions {
   link?: Partial<LinkDescription>;
   /** Least time of power-up before the manoeuvre begins, s; longer if arming takes longer. */
   leadInS?: number;
-  /** The reduced-power switch; off if left out. */
-  guest?: boolean;
+  /** Slot and reduced-power switch at a time of the manoeuvre, s; slot 0, off, if left out. */
+  switches?: (t: number) => { slot: number; guest: boolean };
   /** Longest step of the plant, s; a whole number of steps makes a millisecond. 0.001. */
   stepS?: number;
   /** Called after each tick with the plant as it is; `t` is the time of the manoeuvre, s. */
@@ -121,7 +121,6 @@ function createDrive(options: SimulationOptions) {
   const core = createController(constants);
   const inputs = createInputs();
   const outputs = createOutputs();
-  inputs.guest = options.guest === true ? 1 : 0;
   const view: DriverView = { t: 0, x: 0, y: 0, yaw: 0, vx: 0, vy: 0, yawRate: 0 };
   const sticks: Sticks = { throttle: 0, steer: 0, linkUp: true };
   const rows = createTickRows(vehicle, most);
@@ -159,6 +158,9 @@ function createDrive(options: SimulationOptions) {
     if (t >= 0) drive(driver, plant, t, view, sticks);
     link.isLost = isLinkLost || !sticks.linkUp;
     link.receive(timeMs, pulses.throttle(sticks.throttle), pulses.steer(sticks.steer), inputs);
+    const switches = options.switches?.(t);
+    inputs.slot = switches?.slot ?? 0;
+    inputs.guest = switches?.guest === true ? 1 : 0;
     plant.sense(inputs);
     core.step(inputs, outputs);
     addTick(rows, inputs, outputs);
