@@ -89,7 +89,7 @@ describe('axlewright', () => {
   it('a run that does not verify gives exit code 1', async () => {
     const run = join(folder, 'hall-evening.csv');
     const metadata = readFileSync(`${DEMO_RUN}-metadata.json`, 'utf8');
-    const text = readFileSync(DEMO_RUN, 'utf8').replace(/(\r\n2039,)(\d+)/, '$11600');
+    const text = readFileSync(DEMO_RUN, 'utf8').replace(/(\r\n2040,)(\d+)/, '$11600');
     writeFileSync(run, text);
     writeFileSync(`${run}-metadata.json`, metadata);
     const { code, out } = await axlewright(['replay', run]);

@@ -1,13 +1,15 @@
-import { copyFileSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { copyFileSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { demoGarage } from '../../harness/demo/create-garage.ts';
+import { hallEvening } from '../../harness/demo/drives/hall-evening.ts';
+import { openDay } from '../../harness/demo/drives/open-day.ts';
+import { demoRunPath, recordRun } from '../../harness/demo/record-run.ts';
 import { UserError } from '../../harness/problems.ts';
 import { type ReplayRunOptions, replayRun } from '../../harness/replay/replay-run.ts';
 import { metadataPath } from '../../harness/runs/run-metadata.ts';
 import { Flag, State } from '../../lib/index.ts';
-import { openDayRun } from '../fixtures/runs/open-day-script.ts';
 
 const HALL_FLOOR = join(import.meta.dirname, '../fixtures/runs/hall-floor.csv');
 const HATCH = demoGarage('hatch');
@@ -55,7 +57,7 @@ describe('a run of another core', () => {
 describe('a run of our own core', () => {
   it.each(['node', 'quickjs'] as const)('verifies bit for bit in %s', async (engine) => {
     const outcome = await replayRun(DEMO_RUN, { ...PLAIN, verify: true, engine });
-    expect(outcome.result.verification).toMatchObject({ identical: true, ticks: 5973 });
+    expect(outcome.result.verification).toMatchObject({ identical: true, ticks: 5871 });
     expect(outcome.good).toBe(true);
   });
 
@@ -95,34 +97,22 @@ describe('a run of our own core', () => {
 });
 
 describe('every demo run', () => {
-  it.each(['hatch/runs/hall-evening.csv', 'forwarder/runs/open-day.csv'])(
-    '%s is what the core of today makes of its inputs',
-    async (name) => {
-      const outcome = await replayRun(join(HATCH, '..', name), { ...PLAIN, verify: true });
+  it.each([hallEvening, openDay])(
+    '$car/$run is what its sticks, its simulated car and the core of today make, byte for byte',
+    async (drive) => {
+      const anew = join(folder, `${drive.run}-anew`, `${drive.run}.csv`);
+      mkdirSync(dirname(anew));
+      await recordRun(drive, anew);
+      const kept = demoRunPath(drive);
+      expect(readFileSync(anew, 'utf8')).toBe(readFileSync(kept, 'utf8'));
+      expect(readFileSync(metadataPath(anew), 'utf8')).toBe(
+        readFileSync(metadataPath(kept), 'utf8'),
+      );
+      const outcome = await replayRun(kept, { ...PLAIN, verify: true });
       expect(outcome.good).toBe(true);
-      expect(outcome.plan.metadata?.origin).toMatch(/independent model|scripted/);
+      expect(outcome.plan.metadata?.origin).toMatch(/simulated vehicle/);
     },
   );
-
-  it('open-day holds the inputs of its script', () => {
-    const script = openDayRun()
-      .trim()
-      .split('\r\n')
-      .map((line) => line.split(','));
-    const run = readFileSync(join(HATCH, '../forwarder/runs/open-day.csv'), 'utf8');
-    const rows = run
-      .trim()
-      .split('\r\n')
-      .map((line) => line.split(','));
-    const at = script[0]!.map((name) => rows[0]!.indexOf(name));
-    expect(rows.map((row) => at.map((column) => row[column]))).toEqual(script);
-  });
-
-  it('hall-evening holds the inputs of the fixture it says', () => {
-    const inputs = ['time_ms', 'throttle_us', 'steer_us', 'battery_mv', 'yaw_rate_mrad_s'] as const;
-    const pick = (path: string) => table(path).map((row) => inputs.map((name) => row[name]));
-    expect(pick(DEMO_RUN)).toEqual(pick(HALL_FLOOR));
-  });
 });
 
 describe('two setups over the same inputs', () => {
@@ -151,8 +141,8 @@ describe('findings', () => {
   it('tell the stop and the re-arming with their times', () => {
     const { findings } = stopped.result;
     const texts = findings.map(({ atS, text }) => `${atS.toFixed(1)} ${text}`);
-    expect(texts).toContainEqual(expect.stringMatching(/^40\.3 Controlled stop: the signal was/));
-    expect(texts).toContainEqual(expect.stringMatching(/^44\.\d Re-armed/));
+    expect(texts).toContainEqual(expect.stringMatching(/^39\.5 Controlled stop: the signal was/));
+    expect(texts).toContainEqual(expect.stringMatching(/^43\.\d Re-armed/));
   });
 
   it('states follow each other without a hole', () => {
