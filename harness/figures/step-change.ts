@@ -95,14 +95,15 @@ function changeOf(
   const pairs = coarse
     .map((run, i) => [valueIn(run), valueIn(fine[i]!)] as const)
     .filter((pair): pair is [number, number] => pair[0] !== null && pair[1] !== null);
-  const shown = [...coarse, ...fine].filter((run) => valueIn(run) !== null).length;
-  const mean = (side: 0 | 1) => pairs.reduce((sum, pair) => sum + pair[side], 0) / pairs.length;
+  const shownIn = (runs: readonly Metric[][]) => runs.filter((run) => valueIn(run) !== null).length;
   const told = { label, unit, resolution };
-  if (shown === 0) return { ...told, coarse: null, fine: null, percent: 0, ofValue: 0 };
-  // A value that most drives show with one step only has changed without bounds.
-  if (pairs.length < RUNS / 2 && shown > RUNS / 2)
-    return { ...told, coarse: null, fine: null, percent: Infinity, ofValue: Infinity };
-  if (pairs.length === 0) return { ...told, coarse: null, fine: null, percent: 0, ofValue: 0 };
+  if (pairs.length < RUNS / 2) {
+    // What noise decides whether to show is no change; what only one of the steps shows is.
+    const apart = Math.abs(shownIn(coarse) - shownIn(fine));
+    const percent = apart < RUNS - 1 ? 0 : Infinity;
+    return { ...told, coarse: null, fine: null, percent, ofValue: percent };
+  }
+  const mean = (side: 0 | 1) => pairs.reduce((sum, pair) => sum + pair[side], 0) / pairs.length;
   const [before, after] = [mean(0), mean(1)];
   const apart = 100 * Math.abs(before - after);
   return {

@@ -21,10 +21,13 @@ export const stepHalving: FigureSource = {
   },
 };
 
-/** Whether a budget leaves twice the room that is needed; a sentence, or undefined. */
+/** No budget is below this, %. */
+const LEAST = 0.1;
+
+/** Whether a budget leaves four times the room that is needed; a sentence, or undefined. */
 export function tightening({ fixture, worst }: StepChange): string | undefined {
   const budget = STEP_BUDGETS[fixture] ?? 0;
-  if (worst.percent >= budget / 2) return undefined;
+  if (budget <= LEAST || worst.percent >= budget / 4) return undefined;
   const measured = worst.percent.toPrecision(2);
   return `${fixture}: measured ${measured} % of ${budget} %; the budget can be tightened.`;
 }

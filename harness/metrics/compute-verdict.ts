@@ -82,13 +82,22 @@ function judgeBend(drive: Drive): Verdict {
     const ratio = radius.driven / radius.asked;
     if (ratio >= PLOUGH) return plough(ratio);
   }
-  const slides = balance > 0 ? 'the front slides' : 'the rear slides';
-  const text = `${slides} ${Math.abs(balance).toFixed(1)}° more than the other axle.`;
   const figure = { value: balance, unit: '°', threshold: NEUTRAL_DEG };
-  if (balance >= NEUTRAL_DEG)
-    return { kind: 'understeer', ...figure, text: `Understeers: ${text}` };
-  if (balance <= -NEUTRAL_DEG) return { kind: 'oversteer', ...figure, text: `Oversteers: ${text}` };
-  return { kind: 'neutral', ...figure, text: `Neutral: ${text}` };
+  const more = Math.abs(balance).toFixed(1);
+  if (balance >= NEUTRAL_DEG) {
+    const text = `Understeers: the front slides ${more}° more than the rear.`;
+    return { kind: 'understeer', ...figure, text };
+  }
+  if (balance <= -NEUTRAL_DEG) {
+    const text = `Oversteers: the rear slides ${more}° more than the front.`;
+    return { kind: 'oversteer', ...figure, text };
+  }
+  const which = balance > 0 ? 'front' : 'rear';
+  const text =
+    more === '0.0'
+      ? 'Neutral: front and rear slide alike.'
+      : `Neutral: the ${which} slides only ${more}° more.`;
+  return { kind: 'neutral', ...figure, text };
 }
 
 function plough(ratio: number): Verdict {

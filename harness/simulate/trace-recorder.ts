@@ -1,5 +1,6 @@
 import type { Outputs } from '../../lib/index.ts';
 import type { Sticks } from '../manoeuvres/manoeuvre.ts';
+import { emptyTrace } from '../metrics/empty-trace.ts';
 import type { Trace } from '../metrics/trace.ts';
 import type { Plant } from '../plant/plant.ts';
 import { TERMINAL_VOLTAGE, VX, VY, X, Y, YAW, YAW_RATE } from '../plant/state.ts';
@@ -14,7 +15,7 @@ export interface TraceRecorder {
 
 /** @param most room for so many ticks */
 export function createTraceRecorder(motors: number, most: number): TraceRecorder {
-  const trace = emptyTrace(motors, most);
+  const trace = { ...emptyTrace(most, motors), count: 0 };
   return {
     record: (t, plant, sticks, outputs) => {
       const i = trace.count;
@@ -79,38 +80,6 @@ function recordMotors(trace: Trace, i: number, { state }: Plant, outputs: Output
   trace.supply[i] = state.battery[TERMINAL_VOLTAGE]!;
   // The first of the energy books: drawn from the cells.
   trace.energy[i] = state.energy[0]!;
-}
-
-function emptyTrace(motors: number, most: number): Trace {
-  const column = () => new Float64Array(most);
-  const columns = (count: number) => Array.from({ length: count }, column);
-  return {
-    count: 0,
-    t: column(),
-    x: column(),
-    y: column(),
-    yaw: column(),
-    vx: column(),
-    vy: column(),
-    yawRate: column(),
-    ax: column(),
-    ay: column(),
-    speed: column(),
-    sideslip: column(),
-    steerAngle: column(),
-    balance: column(),
-    slipRatio: columns(4),
-    slipAngle: columns(4),
-    load: columns(4),
-    drive: columns(motors),
-    current: columns(motors),
-    winding: columns(motors),
-    supply: column(),
-    throttleStick: column(),
-    steerStick: column(),
-    energy: column(),
-    state: column(),
-  };
 }
 
 function cut(trace: Trace): Trace {

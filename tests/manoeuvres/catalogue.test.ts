@@ -58,7 +58,8 @@ describe('every manoeuvre', () => {
       fc.property(cars, fc.constantFrom(...MANOEUVRES), (car, manoeuvre) => {
         const end = manoeuvre.durationS(car);
         expect(end).toBeGreaterThan(1);
-        expect(end).toBeLessThan(90);
+        // The longest is a slalom of a car of 85 cm that reaches 0.4 m/s.
+        expect(end).toBeLessThan(120);
         const action = manoeuvre.actionS?.(car) ?? 0;
         expect(action).toBeGreaterThanOrEqual(0);
         expect(action).toBeLessThan(end);

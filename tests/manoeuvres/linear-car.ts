@@ -4,8 +4,8 @@ import type {
   ManoeuvreCar,
   Sticks,
 } from '../../harness/manoeuvres/manoeuvre.ts';
+import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import type { Trace } from '../../harness/metrics/trace.ts';
-import { emptyTrace } from '../metrics/empty-trace.ts';
 import { integrate, type SingleTrack, singleTrack } from '../published/single-track-model.ts';
 
 /** Time constant from throttle to speed, s. */

@@ -4,11 +4,11 @@ import type {
   ManoeuvreCar,
   Sticks,
 } from '../../harness/manoeuvres/manoeuvre.ts';
+import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import type { Trace } from '../../harness/metrics/trace.ts';
 import { createPlant, type Plant } from '../../harness/plant/plant.ts';
 import type { PlantDescription } from '../../harness/plant/plant-description.ts';
 import { TERMINAL_VOLTAGE, VX, VY, X, Y, YAW, YAW_RATE } from '../../harness/plant/state.ts';
-import { emptyTrace } from '../metrics/empty-trace.ts';
 
 /** Length of a tick and of a step of the plant, s. */
 const TICK = 0.01;

@@ -3,11 +3,11 @@ import type { Manoeuvre, Span } from '../../harness/manoeuvres/manoeuvre.ts';
 import { MANOEUVRES } from '../../harness/manoeuvres/manoeuvres.ts';
 import { computeMetrics } from '../../harness/metrics/compute-metrics.ts';
 import { computeVerdict } from '../../harness/metrics/compute-verdict.ts';
+import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import type { Metric } from '../../harness/metrics/metric.ts';
 import type { Trace } from '../../harness/metrics/trace.ts';
 import { reference, trackedReference } from '../manoeuvres/reference.ts';
 import { driveManoeuvre } from '../manoeuvres/rig.ts';
-import { emptyTrace } from './empty-trace.ts';
 
 /** Each manoeuvre driven once by the reference car on the slippery floor. */
 const DRIVES = MANOEUVRES.map((manoeuvre) => {

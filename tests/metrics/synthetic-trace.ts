@@ -1,5 +1,5 @@
+import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import type { Trace } from '../../harness/metrics/trace.ts';
-import { emptyTrace } from './empty-trace.ts';
 
 /** Columns of single numbers that a formula may give for a time. */
 type Row = Partial<

@@ -64,6 +64,17 @@ describe('the verdict on a bend', () => {
     expect(verdict.text).toContain(Math.abs(balance).toFixed(1));
   });
 
+  test.each([
+    [5.04, 'Understeers: the front slides 5.0° more than the rear.'],
+    [-5.04, 'Oversteers: the rear slides 5.0° more than the front.'],
+    [0.5, 'Neutral: the front slides only 0.5° more.'],
+    [-0.5, 'Neutral: the rear slides only 0.5° more.'],
+    [0.04, 'Neutral: front and rear slide alike.'],
+    [-0.04, 'Neutral: front and rear slide alike.'],
+  ])('balance %d° reads well', (balance, text) => {
+    expect(judge(circle({ radius: 1, balance })).text).toBe(text);
+  });
+
   test('a path twice as wide as the steering asks for is ploughing, less is not', () => {
     const ploughs = judge(circle({ radius: PLOUGH + 0.01, balance: 1 }));
     expect(ploughs).toMatchObject({ kind: 'understeer', threshold: PLOUGH, unit: '' });

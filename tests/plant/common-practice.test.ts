@@ -175,6 +175,23 @@ describe('what that rests on', () => {
     expect(found['friction 0.525']).toBeGreaterThan(found['as assumed'] + 5);
   });
 
+  test('a load sensitivity of 10 %, that of full-size tyres from memory, cannot be this car’s', () => {
+    const sensitive = (loadSensitivity: number): PlantDescription => ({
+      ...slippery,
+      tyres: {
+        front: { ...slippery.tyres.front, loadSensitivity },
+        rear: { ...slippery.tyres.rear, loadSensitivity },
+      },
+    });
+    const without = fullLock(sensitive(0.1), 0);
+    console.info(`load sensitivity 10 %, cut 0 %: ${show(without)}`);
+    expect(Math.abs(without.sideslip)).toBeGreaterThan(30);
+    const [none, some] = [0, 0.05].map((share) => crossing(sensitive(share), 0, 0.4));
+    console.info(`balance changes sign at ${(100 * some!).toFixed(1)} % with 5 %`);
+    expect(some!).toBeGreaterThan(0.03);
+    expect(some!).toBeLessThan(none! - 0.05);
+  });
+
   test('at a friction of 0.45 it spins without any cut', () => {
     const found = fullLock(withFriction(0.45), 0);
     console.info(`friction 0.45, cut 0 %: ${show(found)}`);

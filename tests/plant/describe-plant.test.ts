@@ -17,6 +17,7 @@ const hatch = vehicleOf(
   }),
 );
 const single = vehicleOf(changed(SAMPLES.hatch, { layout: 'single', frontDrive: 'none' }));
+const withWheelSpeeds = vehicleOf(changed(SAMPLES.hatch, { 'sensors.wheelSpeed': true }));
 const oneBody = vehicleOf(
   changed(SAMPLES.hatch, { 'motor.heat': { kind: 'i2t', timeConstantS: 30 } }),
 );
@@ -26,6 +27,7 @@ const NOT_PHYSICAL = [
   /^(scale|tickMs|gapMs|receiver\..*|limits\..*)$/,
   /^battery\.(referenceV|warnV|lowV|cutV|hysteresisV|cutTimeMs|floorPercent)$/,
   /^motor\.(currentLimitMa|stallTimeMs|stallSharePercent|startWindingC)$/,
+  /^(motor\.modelErrorPercent|sensors\.currentErrorMa)$/,
 ];
 
 const vehicleFields = listFields().filter(
@@ -34,7 +36,7 @@ const vehicleFields = listFields().filter(
 
 describe.each(vehicleFields)('$path', (field) => {
   test('reaches the simulated car, if it is one of its own', () => {
-    const reaches = [hatch, single, oneBody].some((vehicle) => {
+    const reaches = [hatch, single, oneBody, withWheelSpeeds].some((vehicle) => {
       const value = valueAt(vehicle, field.path);
       if (value === undefined) return false;
       const other = changed(vehicle, { [field.path]: nudged(field, value) });

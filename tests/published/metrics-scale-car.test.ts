@@ -7,7 +7,7 @@ import { computeMetrics } from '../../harness/metrics/compute-metrics.ts';
 import type { MetricId } from '../../harness/metrics/metric.ts';
 import type { Trace } from '../../harness/metrics/trace.ts';
 import { driveLinearCar } from '../manoeuvres/linear-car.ts';
-import { emptyTrace } from '../metrics/empty-trace.ts';
+import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import published from './scale-car-1-10.json' with { type: 'json' };
 import { integrate, type SingleTrack, singleTrack } from './single-track-model.ts';
 

@@ -4,7 +4,7 @@ import type { Manoeuvre, ManoeuvreCar } from '../../harness/manoeuvres/manoeuvre
 import { computeMetrics } from '../../harness/metrics/compute-metrics.ts';
 import type { MetricId } from '../../harness/metrics/metric.ts';
 import type { Trace } from '../../harness/metrics/trace.ts';
-import { emptyTrace } from '../metrics/empty-trace.ts';
+import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import { integrate, type SingleTrack, singleTrack } from './single-track-model.ts';
 import published from './wong-example-5-1.json' with { type: 'json' };
 

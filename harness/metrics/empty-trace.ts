@@ -1,6 +1,6 @@
-import type { Trace } from '../../harness/metrics/trace.ts';
+import type { Trace } from './trace.ts';
 
-/** A trace of zeros. */
+/** A trace of zeros, every column `count` long. */
 export function emptyTrace(count: number, motors = 2): Trace {
   const column = () => new Float64Array(count);
   const columns = (many: number) => Array.from({ length: many }, column);
