@@ -88,7 +88,7 @@ export function createYawAssist(vehicle: number[]): YawAssist {
     // Seen in a mirror or the other way round, everything below is the same to the last bit.
     const ahead = demand > 0 ? speed : 0 - speed;
     const angle = steer < 0 ? 0 - steer : steer;
-    const turning = ahead >= SLOW && demand !== 0 && angle > 0 ? 1 : 0;
+    const turning = ahead >= SLOW && demand !== 0 && angle >= 1 ? 1 : 0;
     const watch = gyro;
     watch.run(yawRateMradS, turning, still, rise, stop);
     lagged = angle > lagged ? angle : lagged + ((angle - lagged) * stop) / (LAG_MS + stop);

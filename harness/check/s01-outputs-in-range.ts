@@ -39,7 +39,7 @@ export function s01OutputsInRange(constants: Constants): LimitMonitor {
     if (!whole(outputs.slot, 0, slots - 1)) return 9;
     if (!inside(outputs.throttle, -1000)) return 10;
     if (!inside(outputs.demand, -1000)) return 11;
-    if (!inside(outputs.cut, 0)) return 12;
+    if (!inside(outputs.cut, -1000)) return 12;
     if (!inside(outputs.limit, 0)) return 13;
     if (!(Math.abs(outputs.speed) <= MOST_SPEED)) return 14;
     if (!whole(outputs.found, 0, ALL_FOUND)) return 15;

@@ -13,12 +13,17 @@ export function s03Reversal({ vehicle }: Constants): LimitMonitor {
   const direction = new Float64Array(4);
   const restMs = new Float64Array(4);
   const restTicks = new Float64Array(4);
+  // Least dwell in force since a motor came to zero: the gate may hold it there for longer than
+  // the setup that let it go was in force.
+  const owed = new Float64Array(4);
   let shortest = Infinity;
 
   function watch(tick: Tick, i: number): void {
     const now = tick.outputs.drive[i]!;
     if (now === 0) {
+      const dwell = tick.lo[S.DWELL_MS]!;
       if (restTicks[i]! > 0) restMs[i]! += tick.permitMs;
+      if (restTicks[i] === 0 || dwell < owed[i]!) owed[i] = dwell;
       restTicks[i]!++;
       return;
     }
@@ -28,8 +33,8 @@ export function s03Reversal({ vehicle }: Constants): LimitMonitor {
       log.exercise(tick.atMs);
       if (rest < shortest) shortest = rest;
       if (restTicks[i] === 0) log.breach(tick.atMs, 0, tick.before.drive[i]!, now);
-      else if (rest < tick.lo[S.DWELL_MS]! - ROUNDING) {
-        log.breach(tick.atMs, 1, rest, tick.lo[S.DWELL_MS]!);
+      else if (rest < Math.min(owed[i]!, tick.lo[S.DWELL_MS]!) - ROUNDING) {
+        log.breach(tick.atMs, 1, rest, Math.min(owed[i]!, tick.lo[S.DWELL_MS]!));
       } else if (restTicks[i]! < gateTicks) log.breach(tick.atMs, 2, restTicks[i]!, gateTicks);
     }
     direction[i] = sign;

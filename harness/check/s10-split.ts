@@ -10,7 +10,8 @@ const TITLE =
 
 /**
  * S10: the inside motor is never faster than the outside one without yaw assist, the cut never
- * passes its ceiling, straight = equal. Coming from another side, direction or setup the motors
+ * passes its ceiling, straight = equal. Yaw assist never deepens the cut, changes it by no more
+ * than its authority, and slows no outside motor below that share of the inside one. Coming from another side, direction or setup the motors
  * take their time; a pair is judged from the moment on in which it is in order, was at rest, or
  * must have settled, and until side, direction or setup change again.
  */
@@ -22,6 +23,8 @@ export function s10Split(constants: Constants): LimitMonitor {
   // Whether rear and front pair are in order, and the rear pair's cut under its ceiling.
   const ordered = [false, false];
   let cutKept = false;
+  // Whether the rear pair's outside motor is no slower than yaw assist's authority lets it be.
+  let assistKept = false;
   let level = false;
   let deepest = 0;
 
@@ -29,25 +32,27 @@ export function s10Split(constants: Constants): LimitMonitor {
     const { side, changed, rested, settled, straightMs } = course;
     const known = rested || settled;
     if (changed) {
-      ordered[0] = false;
-      ordered[1] = false;
+      ordered.fill(false);
       cutKept = false;
+      assistKept = false;
     }
     if (known && side !== 0) {
-      ordered[0] = true;
-      ordered[1] = true;
+      ordered.fill(true);
       cutKept = true;
+      assistKept = true;
     }
+    // Below zero the outside motor is the slower one, and is so until both have settled again.
+    if (tick.outputs.assist < 0) ordered.fill(false);
     const slow = 5 * tick.hi[S.STEER_SMOOTHING_MS]! + 50;
     if (straightMs === 0 || tick.fading) level = false;
     else if (rested && straightMs > slow) level = true;
   }
 
-  function watchOrder(tick: Tick, pair: number, tolerance: number): void {
+  function watchOrder(tick: Tick, pair: number, slack: number): void {
     const { outputs } = tick;
     const left = Math.abs(outputs.drive[2 * pair]!);
     const right = Math.abs(outputs.drive[2 * pair + 1]!);
-    if (level && Math.abs(left - right) > tolerance) log.breach(tick.atMs, 3, left, right);
+    if (level && Math.abs(left - right) > slack) log.breach(tick.atMs, 3, left, right);
     if (course.side === 0) return;
     const inside = course.side > 0 ? left : right;
     const outside = course.side > 0 ? right : left;
@@ -55,11 +60,15 @@ export function s10Split(constants: Constants): LimitMonitor {
     const innerWay = Math.sign(outputs.drive[2 * pair + (course.side > 0 ? 0 : 1)]!);
     const outerWay = Math.sign(outputs.drive[2 * pair + (course.side > 0 ? 1 : 0)]!);
     const under = outerWay === course.travel;
-    if (ordered[pair] && inside > outside + tolerance) log.breach(tick.atMs, 1, inside, outside);
-    else if (under && inside + 1 <= outside) ordered[pair] = true;
+    if (ordered[pair] && inside > outside + slack) log.breach(tick.atMs, 1, inside, outside);
+    else if (under && inside + 1 <= outside && tick.outputs.assist >= 0) ordered[pair] = true;
     if (pair === 1 || course.turnsTracks) return;
+    const rest = 1 - tick.hi[S.YAW_AUTHORITY]! / 1000;
+    if (assistKept && outside + 1 + slack <= rest * inside - ROUNDING) {
+      log.breach(tick.atMs, 5, outside, inside);
+    } else if (under && innerWay === outerWay && outside >= rest * (inside + 1)) assistKept = true;
     const kept = 1 - tick.hi[S.CUT_CEILING]! / 1000;
-    if (cutKept && inside + 1 + tolerance <= kept * outside - ROUNDING) {
+    if (cutKept && inside + 1 + slack <= kept * outside - ROUNDING) {
       log.breach(tick.atMs, 2, inside, outside);
     } else if (under && innerWay === outerWay && inside >= kept * (outside + 1)) cutKept = true;
   }
@@ -71,14 +80,15 @@ export function s10Split(constants: Constants): LimitMonitor {
       if (pairs === 0) return;
       course.step(tick);
       begin(tick);
-      const { cut } = tick.outputs;
+      const { cut, assist } = tick.outputs;
+      const [ceiling, authority] = [tick.hi[S.CUT_CEILING]!, tick.hi[S.YAW_AUTHORITY]!];
       if (cut > deepest) deepest = cut;
-      if (cut > tick.hi[S.CUT_CEILING]! + ROUNDING) {
-        log.breach(tick.atMs, 0, cut, tick.hi[S.CUT_CEILING]!);
+      if (cut > ceiling + ROUNDING) log.breach(tick.atMs, 0, cut, ceiling);
+      if (!(assist <= 0 && assist >= 0 - authority - ROUNDING)) {
+        log.breach(tick.atMs, 4, assist, authority);
       }
       if (tick.most > 0 && (level || ordered[0] || ordered[1])) log.exercise(tick.atMs);
-      const smoothed = tick.hi[S.THROTTLE_SMOOTHING_MS]! + tick.hi[S.STEER_SMOOTHING_MS]! > 0;
-      for (let pair = 0; pair < pairs; pair++) watchOrder(tick, pair, smoothed ? 1 : 0);
+      for (let pair = 0; pair < pairs; pair++) watchOrder(tick, pair, tolerance(tick));
     },
     verdict: () =>
       log.verdict(
@@ -87,16 +97,27 @@ export function s10Split(constants: Constants): LimitMonitor {
         () =>
           `Both sides were compared in ${log.count} ticks under way; ` +
           `the deepest cut was ${short(deepest)} ‰.`,
-        [
-          (value, bound) => `The inside cut was ${value} ‰; its ceiling is ${bound} ‰.`,
-          (value, bound) => `The inside motor was at ${value} ‰, the outside one at ${bound} ‰.`,
-          (value, bound) => `The inside motor fell to ${value} ‰ of the outside one's ${bound} ‰.`,
-          (value, bound) =>
-            `Straight on, the left motor was at ${value} ‰, the right at ${bound} ‰.`,
-        ],
+        SENTENCES,
       ),
   };
 }
+
+/** By how much cutting off fractions may turn round what is a fraction apart, permille. */
+function tolerance({ hi }: Tick): number {
+  return hi[S.THROTTLE_SMOOTHING_MS]! + hi[S.STEER_SMOOTHING_MS]! + hi[S.YAW_AUTHORITY]! > 0
+    ? 1
+    : 0;
+}
+
+const SENTENCES: ((value: string, bound: string) => string)[] = [
+  (value, bound) => `The inside cut was ${value} ‰; its ceiling is ${bound} ‰.`,
+  (value, bound) => `The inside motor was at ${value} ‰, the outside one at ${bound} ‰.`,
+  (value, bound) => `The inside motor fell to ${value} ‰ of the outside one's ${bound} ‰.`,
+  (value, bound) => `Straight on, the left motor was at ${value} ‰, the right at ${bound} ‰.`,
+  (value, bound) => `Yaw assist changed the cut by ${value} ‰; it may lower it by ${bound} ‰.`,
+  (value, bound) =>
+    `Under yaw assist the outside motor fell to ${value} ‰ of the inside one's ${bound} ‰.`,
+];
 
 /** What the vehicle is doing, as far as it decides which motor is the inside one. */
 interface Course {

@@ -20,7 +20,7 @@ export function s12OnlyLower({ vehicle }: Constants): LimitMonitor {
   /** The signals may be cut to integers, so each is taken one up. */
   function asked(tick: Tick): number {
     const { demand, cut, steer } = tick.outputs;
-    const shared = (Math.min(1000, cut + 1) * tick.hi[S.MEAN_SHARE]!) / 2000;
+    const shared = (Math.min(1000, Math.max(0, cut) + 1) * tick.hi[S.MEAN_SHARE]!) / 2000;
     const outside = ((Math.abs(demand) + 1) * 1000) / (1000 - shared);
     const pivot = pivots ? (tick.hi[S.PIVOT]! * (Math.abs(steer) + 1)) / 1000 : 0;
     return outside + pivot;

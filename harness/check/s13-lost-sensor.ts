@@ -4,16 +4,42 @@ import type { LimitMonitor } from './limit-monitor.ts';
 import { createSlope, FREE } from './slope.ts';
 import type { Tick } from './tick.ts';
 
+/** So long may what rests on a sensor go on without it, ms. */
+const FADED_MS = 300;
 const TITLE = 'A lost sensor removes its function and adds no risk';
 
-/** S13: while a sensor the vehicle has gives no sample, the drive stays under the blind cap. */
+/**
+ * S13: while a sensor the vehicle has gives no sample, the drive stays under the blind cap. A gyro
+ * that gives none, or one and the same while yaw assist is at work, leaves the vehicle as it is
+ * without yaw assist within 300 ms.
+ */
 export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
   const log = createLimitLog();
   const slope = createSlope();
   const cap = vehicle[V.BLIND_CAP]!;
   const supply = vehicle[V.HAS_SUPPLY] === 1;
   const current = vehicle[V.HAS_CURRENT] === 1;
+  const gyro = vehicle[V.HAS_GYRO] === 1;
   let greatest = 0;
+  let sample = MISSING;
+  let missingMs = 0;
+  let assistedMs = 0;
+
+  /** Time without a sample, and time of yaw assist on one and the same sample. */
+  function watchGyro({ inputs, outputs, forbidMs, atMs }: Tick): void {
+    const { yawRateMradS } = inputs;
+    const { assist, flags } = outputs;
+    if (!gyro && assist !== 0) log.breach(atMs, 2, assist, 0);
+    const isMissing = yawRateMradS === MISSING;
+    missingMs = isMissing ? missingMs + forbidMs : 0;
+    if (yawRateMradS !== sample) assistedMs = 0;
+    else if (assist !== 0) assistedMs += forbidMs;
+    sample = yawRateMradS;
+    if (assist === 0) return;
+    if (missingMs > FADED_MS) log.breach(atMs, 2, assist, missingMs);
+    else if (assistedMs > FADED_MS) log.breach(atMs, 3, assist, assistedMs);
+    else if (isMissing && (flags & Flag.GYRO_DOUBT) === 0) log.breach(atMs, 4, assist, 0);
+  }
 
   function blind({ inputs, motors }: Tick): boolean {
     if (supply && !(inputs.batteryMv >= 0)) return true;
@@ -26,6 +52,7 @@ export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
     id: 'S13',
     title: TITLE,
     observe(tick) {
+      watchGyro(tick);
       const lost = blind(tick);
       const down = (tick.lo[S.STOP]! * tick.forbidMs) / 1000;
       const excess = slope.fall(tick.most, lost ? cap : FREE, down);
@@ -46,6 +73,11 @@ export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
           (value, bound) =>
             `Without a sensor a command was ${value} ‰; the blind cap is ${bound} ‰.`,
           () => 'A sensor gave no sample and the core did not report it.',
+          (value, bound) =>
+            `Yaw assist changed the cut by ${value} ‰ when the gyro had been silent for ${bound} ms.`,
+          (value, bound) =>
+            `Yaw assist changed the cut by ${value} ‰, for ${bound} ms on one and the same sample.`,
+          () => 'The gyro gave no sample and the core did not report it.',
         ],
       ),
   };

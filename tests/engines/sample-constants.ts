@@ -9,11 +9,14 @@ export const layouts = {
   tracked: Layout.TRACKED,
 } as const;
 
+/** The sensors a vehicle may have. */
+export type Sensor = 'supply' | 'current' | 'gyro' | 'wheels';
+
 /** Constants by hand, inside lib/limits.ts, that use every stage; not made by the bake. */
 export interface SampleOptions {
   layout: keyof typeof layouts;
-  /** false = neither supply, current nor gyro; default true. */
-  sensors?: boolean;
+  /** The sensors there are; true = all, false = none; default true. */
+  sensors?: boolean | readonly Sensor[];
   /** Number of setups, 1 to 3; default 2. */
   setups?: number;
 }
@@ -23,7 +26,10 @@ export const sampleNames = ['hall', 'carpet', 'rain'] as const;
 
 export function sampleConstants(options: SampleOptions): Constants {
   const layout = layouts[options.layout];
-  const vehicle = sampleVehicle(layout, options.sensors === false ? 0 : 1);
+  const { sensors = true } = options;
+  const vehicle = sampleVehicle(layout, (one) =>
+    (typeof sensors === 'boolean' ? sensors : sensors.includes(one)) ? 1 : 0,
+  );
   const setups = [0, 1, 2].slice(0, options.setups ?? 2).map((i) => sampleSetup(layout, i));
   const constants: Constants = { vehicle, setups, crc: 0 };
   constants.crc = constantsCrc(constants);
@@ -35,18 +41,31 @@ export function setupCrcs(constants: Constants): number[] {
   return constants.setups.map((setup) => constantsCrc({ vehicle: [], setups: [setup], crc: 0 }));
 }
 
-function sampleVehicle(layout: number, sensors: number): number[] {
+function sampleVehicle(layout: number, has: (sensor: Sensor) => number): number[] {
   const k = filled(V.COUNT);
   const motors = layout === Layout.SINGLE ? 1 : layout === Layout.TWO_PAIRS ? 4 : 2;
   put(k, V.FORMAT, [2, layout, motors, 10, 100]);
   put(k, V.THROTTLE_LOW_US, [1000, 1500, 2000, 0]);
   put(k, V.STEER_LOW_US, [1000, 1500, 2000, 1]);
-  put(k, V.PULSE_MARGIN_US, [150, sensors, sensors, sensors]);
+  put(k, V.PULSE_MARGIN_US, [150, has('supply'), has('current'), has('gyro')]);
   put(k, V.SUPPLY_REFERENCE_MV, [7600, 6800, 6200, 5800, 200, 1500, 300]);
   put(k, V.MOTOR_MOHM, [2000, 2400, 800, 700, 600]);
   put(k, V.WINDING_MJ_K, [500, 20, 6000, 30, 3930, 60, 100, 10]);
   put(k, V.BLIND_CAP, [500, 120, 6, 250, 7400]);
-  put(k, V.HAS_WHEEL_SPEED, [sensors, 1500, 1200, 250, 1400, 400, 150, 2000, 4500, 60, 150, 450]);
+  put(k, V.HAS_WHEEL_SPEED, [
+    has('wheels'),
+    1500,
+    1200,
+    250,
+    1400,
+    400,
+    150,
+    2000,
+    4500,
+    60,
+    150,
+    450,
+  ]);
   for (let i = 0; i < TABLE_POINTS; i++) {
     // As in the bake, only two pairs have front motors.
     k[V.FRONT_INSIDE + i] = layout === Layout.TWO_PAIRS ? 10000 + 37 * i : 0;
@@ -64,7 +83,7 @@ function sampleSetup(layout: number, number: number): number[] {
   put(k, S.CUT_CEILING, [450, 300 * number, 900]);
   put(k, S.PIVOT, [layout === Layout.TRACKED ? 500 : 0, 350, 400, 700 + 100 * number]);
   put(k, S.SPIN_REACTION, [2 + number, 1 + number, 5 - number, 50, 400, 50, 400, 50, 400]);
-  put(k, S.FOUND_HOLD_MS, [300, 500, 300, 800, 50 + 30 * number, 100, 200, 5, 5000]);
+  put(k, S.FOUND_HOLD_MS, [300, 500, 300, 800, 150 + 30 * number, 400, 300, 50, 3000]);
   for (let i = 0; i < TABLE_POINTS; i++) k[S.CUT_TABLE + i] = i * i * (12 + 5 * number);
   return k;
 }

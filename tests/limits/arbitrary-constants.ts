@@ -49,6 +49,8 @@ const USUAL_VEHICLE: Readonly<Record<number, Range>> = {
   [V.GATE_DWELL]: [0, 8],
   [V.SPEED_LAG_MS]: [50, 500],
   [V.SUPPLY_NOMINAL_MV]: [7000, 9000],
+  [V.CURVATURE]: [800, 4000],
+  [V.TOP_SPEED_MM_S]: [1500, 6000],
 };
 
 const USUAL_SETUP: Readonly<Record<number, Range>> = {
@@ -71,6 +73,11 @@ const USUAL_SETUP: Readonly<Record<number, Range>> = {
   [S.CUT_CEILING]: [100, 700],
   [S.GUEST_CAP]: [100, 500],
   [S.FADE_MS]: [0, 600],
+  [S.YAW_AUTHORITY]: [0, 400],
+  [S.YAW_GAIN]: [0, 1500],
+  [S.YAW_INTEGRAL_GAIN]: [0, 1500],
+  [S.YAW_UNDERSTEER]: [0, 600],
+  [S.YAW_GRIP_MM_S2]: [2000, 9000],
 };
 
 /**

@@ -51,6 +51,8 @@ export type Sensors =
   | 'sagging supply'
   | 'supply lost'
   | 'current lost'
+  | 'gyro lost'
+  | 'gyro stuck'
   | 'any';
 
 /** A setup handed to `offerSetup` at the beginning of a stretch. */
@@ -136,6 +138,8 @@ function sensors(): fc.Arbitrary<Sensors> {
     'supply lost',
     'current lost',
     'any',
+    'gyro lost',
+    'gyro stuck',
   ];
   return fc.constantFrom(...(kinds as Sensors[]));
 }

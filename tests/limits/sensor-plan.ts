@@ -16,6 +16,7 @@ export function createSensorPlan({ vehicle }: Constants): SensorPlan {
   );
   const limit = vehicle[V.CURRENT_LIMIT_MA]!;
   const share = vehicle[V.STALL_SHARE]! / 1000;
+  let yawRate = 0;
 
   function supply(plan: Sensors, noise: Noise): number {
     if (plan === 'supply lost') return noise.below(4) === 0 ? -1 : MISSING;
@@ -38,10 +39,22 @@ export function createSensorPlan({ vehicle }: Constants): SensorPlan {
     return sign * Math.min(most, limit === 0 ? most : limit * 0.7) + noise.below(20) - 10;
   }
 
+  /** Of a vehicle that mostly turns the way it is steered, and at times much faster. */
+  function gyro({ drive, steer }: Outputs, plan: Sensors, noise: Noise): number {
+    if (plan === 'any') return noise.below(65536) - 32768;
+    if (plan === 'gyro lost') return MISSING;
+    if (plan === 'gyro stuck') return yawRate;
+    const asked = (((drive[0] ?? 0) + (drive[1] ?? 0)) * steer) / 800;
+    const swing = noise.below(50) === 0 ? noise.below(6000) - 2000 : 0;
+    yawRate += Math.round((asked - yawRate) / 8) + swing + noise.below(21) - 10;
+    yawRate = Math.max(-32767, Math.min(32767, yawRate));
+    return yawRate;
+  }
+
   return {
     fill(inputs, outputs, plan, noise) {
       inputs.batteryMv = Math.min(32767, supply(plan, noise));
-      inputs.yawRateMradS = noise.below(2000) - 1000;
+      inputs.yawRateMradS = gyro(outputs, plan, noise);
       for (let i = 0; i < 4; i++) {
         const ma = current(outputs.drive[i] ?? 0, plan, noise);
         inputs.currentMa[i] = Math.max(-32768, Math.min(32767, Math.round(ma)));
