@@ -4,10 +4,10 @@ import { constantSpeed } from '../../harness/manoeuvres/constant-speed.ts';
 import { constantSteer } from '../../harness/manoeuvres/constant-steer.ts';
 import type { Manoeuvre, ManoeuvreCar } from '../../harness/manoeuvres/manoeuvre.ts';
 import { computeMetrics } from '../../harness/metrics/compute-metrics.ts';
+import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import type { MetricId } from '../../harness/metrics/metric.ts';
 import type { Trace } from '../../harness/metrics/trace.ts';
 import { driveLinearCar } from '../manoeuvres/linear-car.ts';
-import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import published from './scale-car-1-10.json' with { type: 'json' };
 import { integrate, type SingleTrack, singleTrack } from './single-track-model.ts';
 

@@ -2,9 +2,9 @@ import { describe, expect, test } from 'vitest';
 import { constantSteer } from '../../harness/manoeuvres/constant-steer.ts';
 import type { Manoeuvre, ManoeuvreCar } from '../../harness/manoeuvres/manoeuvre.ts';
 import { computeMetrics } from '../../harness/metrics/compute-metrics.ts';
+import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import type { MetricId } from '../../harness/metrics/metric.ts';
 import type { Trace } from '../../harness/metrics/trace.ts';
-import { emptyTrace } from '../../harness/metrics/empty-trace.ts';
 import { integrate, type SingleTrack, singleTrack } from './single-track-model.ts';
 import published from './wong-example-5-1.json' with { type: 'json' };
 
