@@ -2,6 +2,7 @@ import { type Clock, createClock } from './clock.ts';
 import { Cause, Flag, Layout, State } from './codes.ts';
 import { type Constants, FORMAT, S, V } from './constants.ts';
 import { constantsCrc } from './crc32.ts';
+import { isFitted } from './fit.ts';
 import { createGate, type Gate } from './gate.ts';
 import { createProtection, type Protection } from './protection.ts';
 import { type Axis, createAxis } from './shaping.ts';
@@ -354,10 +355,14 @@ function passGates(stages: Stages, out: number[], enable: number, cap: number, s
   if (sum - sum !== 0) stages.internal = Cause.INTERNAL;
 }
 
-/** Whether these are constants of this format as the laptop baked them. Never throws. */
+/** Whether these are constants of this format as the laptop baked them, and fit. Never throws. */
 function isWhole(constants: Constants): boolean {
   try {
-    return constants.vehicle[V.FORMAT] === FORMAT && constantsCrc(constants) === constants.crc;
+    return (
+      constants.vehicle[V.FORMAT] === FORMAT &&
+      constantsCrc(constants) === constants.crc &&
+      isFitted(constants)
+    );
   } catch (_) {
     return false;
   }

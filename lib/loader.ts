@@ -2,6 +2,7 @@ import { Flag, Layout } from './codes.ts';
 import { type Constants, FORMAT, S, STEER_HOLD, TABLE_POINTS, V } from './constants.ts';
 import { createCore, refuse } from './controller.ts';
 import { crc32Words, createCrcTable } from './crc32.ts';
+import { isFitted } from './fit.ts';
 import { SETUP_LIMITS, VEHICLE_LIMITS } from './limits.ts';
 import { HEAT_STEP_MS } from './motor-guard.ts';
 import type { Inputs, Outputs } from './signals.ts';
@@ -70,7 +71,7 @@ export function checkConstants(table: number[], constants: Constants): boolean {
     if (!checkSetup(vehicle, setups[i])) return false;
     crc = crc32Words(table, setups[i], 0, S.COUNT, crc);
   }
-  return crc === constants.crc;
+  return crc === constants.crc && isFitted(constants);
 }
 
 /** Whether a setup may be driven with on this vehicle; never throws. */

@@ -1,4 +1,5 @@
 import { S, STEER_HOLD } from './constants.ts';
+import { Fit } from './fit.ts';
 
 /** Holds the setups on board and cross-fades between them, so that a switch is bumpless. */
 export interface Slots {
@@ -32,6 +33,7 @@ export function createSlots(setups: number[][]): Slots {
   const slots = { active: active, chosen: 0, fading: 0, run: run, put: put };
 
   function run(wanted: number, rise: number): number {
+    if (!Fit.SETUPS_CHANGE) return 0;
     if (wanted !== slots.chosen && wanted >= 0 && wanted < store.length) {
       // Minus zero is a slot, too, but not one to hand out.
       slots.chosen = wanted + 0;
@@ -70,6 +72,7 @@ export function createSlots(setups: number[][]): Slots {
   }
 
   function put(slot: number, setup: number[]): void {
+    if (!Fit.SETUPS_CHANGE) return;
     copy(setup, store[slot]);
     if (slot === slots.chosen) begin();
   }

@@ -35,7 +35,7 @@ export interface Split {
 /** @param vehicle constants of the vehicle */
 export function createSplit(vehicle: number[]): Split {
   const layout = vehicle[V.LAYOUT];
-  let setup: number[] = [];
+  let table: number[] = [];
   let ceiling = 0;
   let meanShare = 0;
   const goal = [0, 0, 0, 0];
@@ -49,10 +49,10 @@ export function createSplit(vehicle: number[]): Split {
     const x = ((steer < 0 ? 0 - steer : steer) * (TABLE_POINTS - 1)) / 1000;
     let i = x | 0;
     if (i > TABLE_POINTS - 2) i = TABLE_POINTS - 2;
-    const table = setup;
+    const points = table;
     const motors = goal;
-    const first = table[S.CUT_TABLE + i];
-    let cut = (first + (table[S.CUT_TABLE + 1 + i] - first) * (x - i)) / 10;
+    const first = points[S.CUT_TABLE + i];
+    let cut = (first + (points[S.CUT_TABLE + 1 + i] - first) * (x - i)) / 10;
     if (cut > ceiling) cut = ceiling;
     cut += assist;
     split.cut = cut;
@@ -70,18 +70,18 @@ export function createSplit(vehicle: number[]): Split {
     motors[0] = leftInside ? inside : outside;
     motors[1] = leftInside ? outside : inside;
     if (layout === Layout.TRACKED) {
-      pivot(goal, table, demand, steer);
+      pivot(goal, points, demand, steer);
       lower(goal, 2, cap);
     } else if (layout === Layout.TWO_PAIRS) {
-      front(goal, vehicle, i, x - i, steer > 0, table[S.FRONT_SHARE]);
+      front(goal, vehicle, i, x - i, steer > 0, points[S.FRONT_SHARE]);
       lower(goal, 4, cap);
     }
   }
 
-  function load(constants: number[]): void {
-    setup = constants;
-    ceiling = constants[S.CUT_CEILING];
-    meanShare = constants[S.MEAN_SHARE] / 2000000;
+  function load(setup: number[]): void {
+    table = setup;
+    ceiling = setup[S.CUT_CEILING];
+    meanShare = setup[S.MEAN_SHARE] / 2000000;
   }
 
   return split;

@@ -1,6 +1,6 @@
 import { extname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { compileEs5 } from '../../targets/build/es5.ts';
+import { readableEs5 } from '../../targets/build/es5.ts';
 import { packageRoot } from '../../targets/package-root.ts';
 import { type CoreApi, driveRows, driveStream, printRows, ROW_WIDTH } from './in-engine.ts';
 
@@ -31,7 +31,7 @@ export type DrivePlan =
  * @param bundle code from `buildBundle`
  */
 export async function driveScript(bundle: string, plan: DrivePlan): Promise<string> {
-  const { readable } = await driver();
+  const readable = await driver();
   const call =
     plan.kind === 'stream'
       ? `stream(axlewright,${seedOf(plan.seed)},${plan.ticks},${plan.every},[${plan.crcs}],print)`
@@ -59,12 +59,12 @@ export function driveHere(core: CoreApi, plan: DrivePlan): string {
   return lines.join('');
 }
 
-let compiling: ReturnType<typeof compileEs5> | undefined;
+let compiling: Promise<string> | undefined;
 
 /** The driver as ES5, from source or from compiled modules, whichever this one is. */
-function driver(): ReturnType<typeof compileEs5> {
+function driver(): Promise<string> {
   const here = fileURLToPath(import.meta.url);
-  compiling ??= compileEs5({
+  compiling ??= readableEs5({
     entry: join(here, '..', `drive-entry${extname(here)}`),
     root: packageRoot(),
     global: 'axlewrightDrive',

@@ -6,7 +6,7 @@ import { createStream } from './stream.ts';
 /** What a bundle, or the TypeScript source, offers. */
 export interface CoreApi {
   constants: Constants;
-  createController(constants: Constants): Controller;
+  createController(constants: Constants): Pick<Controller, 'step'> & Partial<Controller>;
   createInputs(): Inputs;
   createOutputs(): Outputs;
 }
@@ -42,7 +42,8 @@ export function driveStream(
   for (let tick = 1; tick <= ticks; tick++) {
     stream.fill(inputs, outputs);
     const slot = stream.offer();
-    if (slot >= 0) {
+    // The bare core takes no new setups.
+    if (slot >= 0 && controller.offerSetup) {
       const setup = core.constants.setups[slot]!;
       digest.mix(controller.offerSetup(slot, setup, crcs[slot]! ^ stream.flaw()));
     }

@@ -5,6 +5,7 @@ import { packageRoot } from '../package-root.ts';
 import { packageVersion } from '../package-version.ts';
 import { checkBundle, type Finding } from './check.ts';
 import { compileEs5 } from './es5.ts';
+import { type FitName, fittingFor } from './fit.ts';
 import { hex32, withHeader } from './header.ts';
 import { type Part, partsOf } from './parts.ts';
 import { publicNames } from './public-names.ts';
@@ -21,6 +22,8 @@ export interface BundleOptions {
   setups: readonly string[];
   /** true = short names and no white space; false = readable, with short docs. */
   minify: boolean;
+  /** What the bundle is to carry, and so what it drives with; default `any`. */
+  fit?: FitName;
 }
 
 /** A program for a hub. */
@@ -38,15 +41,19 @@ export interface Bundle {
 /**
  * Builds one ES5 script from the package's own sources. Same options, same bytes.
  *
- * @throws RangeError if names and setups do not match, or a constant is not an integer
+ * @throws RangeError if names and setups do not match, a constant is not an integer, or `full` is to
+ *   be fitted for its constants alone
  */
 export async function buildBundle(options: BundleOptions): Promise<Bundle> {
-  const { target, variant, constants, setups } = options;
+  const { target, variant, constants, setups, fit = 'any' } = options;
   if (setups.length !== constants.setups.length || setups.length === 0) {
     throw new RangeError(`${setups.length} names for ${constants.setups.length} setups`);
   }
   if (![constants.vehicle, ...constants.setups, [constants.crc]].flat().every(Number.isInteger)) {
     throw new RangeError('a constant is not an integer');
+  }
+  if (fit === 'constants' && variant === 'full') {
+    throw new RangeError('`full` takes new setups while it runs: fit it for the vehicle');
   }
   const root = packageRoot();
   const folder = join(root, 'targets', target.name);
@@ -56,6 +63,7 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
     global: GLOBAL_NAME,
     keepFields: await publicNames(facesOf(variant, root, folder)),
     define: { AXLEWRIGHT_CONSTANTS: JSON.stringify(constants) },
+    fitting: fittingFor(fit, constants),
   });
   const header = {
     version: packageVersion(),
@@ -67,9 +75,9 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
   const readable = withHeader(header, script.readable);
   const minified = withHeader(header, script.minified);
   const code = options.minify ? minified : readable;
-  // The readable form gives useful lines; the size is that of what goes on the hub.
+  // The readable form gives useful lines; the size is that of what goes on the hub, fitted.
   const warnings = [readable, ...(options.minify ? [minified] : [])].map((text) =>
-    checkBundle(text, target, { measure: text === minified }),
+    checkBundle(text, target, { measure: text === minified && fit !== 'any' }),
   );
   return {
     code,

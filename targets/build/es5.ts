@@ -1,7 +1,9 @@
 import { readFile } from 'node:fs/promises';
-import { build, type Plugin, transform } from 'esbuild';
+import { build, type Plugin, type TransformOptions, transform } from 'esbuild';
 import ts from 'typescript';
+import { specialise } from '../specialise/specialise.ts';
 import { arrangeBodies } from './arrange-bodies.ts';
+import { type Fitting, fitPlugin } from './fit.ts';
 import { plainTokens } from './plain-tokens.ts';
 
 /** What to compile, and how. */
@@ -16,52 +18,72 @@ export interface Es5Options {
   define?: Record<string, string>;
   /** Names of fields that keep their names in the minified form; absent = all do. */
   keepFields?: readonly string[];
+  /** What the script is fitted for; absent = nothing, and its minified form is not specialised. */
+  fitting?: Fitting | undefined;
 }
 
-/** A script in its forms; the same program. */
+/** A script in its forms; all do the same to the last bit. */
 export interface Es5Script {
   /** As the sources are written. */
   readable: string;
-  /** The minified form before its names and white space went, statement by statement the same. */
-  short: string;
   minified: string;
+  /**
+   * The minified form as it would be if no variables shared a name, with names and white space and
+   * without; see parts.ts.
+   */
+  apart: readonly [short: string, minified: string];
+  /** The modules it was bundled from. */
+  modules: readonly string[];
 }
 
 /**
  * Turns a module with everything it imports into one ES5 script without helpers: esbuild bundles,
- * TypeScript lowers, esbuild shortens. Same sources, same bytes.
+ * TypeScript lowers, `specialise` fits it, esbuild shortens. Same sources, same bytes.
  *
  * @throws esbuild's error if a module is missing or does not parse
  */
 export async function compileEs5(options: Es5Options): Promise<Es5Script> {
-  const [readable, short] = await Promise.all([lower(options, false), lower(options, true)]);
+  const readable = await lower(options);
+  const known = options.fitting?.known;
+  const fitted = specialise(readable, { known, globals: [options.global] });
   const assigned = ['length', 'push', ...namesAssignedTo(options.global, readable)];
-  const minified = await transform(short, {
-    target: 'es5',
-    charset: 'ascii',
-    legalComments: 'none',
-    minifyWhitespace: true,
-    minifyIdentifiers: true,
-    ...(options.keepFields && {
-      mangleProps: /./,
-      reserveProps: new RegExp(`^(${[...options.keepFields, ...assigned].join('|')})$`),
-    }),
-  });
+  const keep = options.keepFields && [...options.keepFields, ...assigned];
+  const [, minified] = await minify(fitted.code, keep);
   return {
     readable: plainTokens(readable).replace(/\/\*!/g, '/**'),
-    short: plainTokens(short),
-    minified: plainTokens(minified.code),
+    minified,
+    apart: await minify(fitted.apart, keep),
+    modules: fitted.modules,
   };
 }
 
-/**
- * The bundled script in ES5.
- *
- * @param shorten true = constants are put in place of their names and statements in shorter forms.
- *   That could fold 7 / 100 to .07, which not every engine parses exactly; the gate refuses any
- *   such number.
- */
-async function lower(options: Es5Options, shorten: boolean): Promise<string> {
+/** @returns the code in its shorter form, first with its names and white space, then without */
+async function minify(
+  code: string,
+  keepFields: readonly string[] | undefined,
+): Promise<[short: string, minified: string]> {
+  const short = await transform(code, { ...PLAIN, minifySyntax: true });
+  const minified = await transform(short.code, {
+    ...PLAIN,
+    minifyWhitespace: true,
+    minifyIdentifiers: true,
+    ...(keepFields && {
+      mangleProps: /./,
+      reserveProps: new RegExp(`^(${keepFields.join('|')})$`),
+    }),
+  });
+  return [plainTokens(short.code), plainTokens(minified.code)];
+}
+
+const PLAIN: TransformOptions = { target: 'es5', charset: 'ascii', legalComments: 'none' };
+
+/** The script as the sources are written, in ES5. */
+export async function readableEs5(options: Es5Options): Promise<string> {
+  return plainTokens(await lower(options)).replace(/\/\*!/g, '/**');
+}
+
+/** The bundled script in ES5. */
+async function lower(options: Es5Options): Promise<string> {
   const bundled = await build({
     entryPoints: [options.entry],
     absWorkingDir: options.root,
@@ -71,14 +93,13 @@ async function lower(options: Es5Options, shorten: boolean): Promise<string> {
     target: 'es2020',
     charset: 'ascii',
     treeShaking: true,
-    minifySyntax: shorten,
     legalComments: 'inline',
     logLevel: 'silent',
     // Not the user's tsconfig: the same sources must give the same bytes everywhere.
     tsconfigRaw: {},
     banner: { js: `var ${options.global} = {};` },
     define: options.define ?? {},
-    plugins: [keepFunctionDocs],
+    plugins: [...(options.fitting ? [fitPlugin(options.fitting.values)] : []), keepFunctionDocs],
   });
   return ts.transpileModule(bundled.outputFiles[0]!.text, {
     compilerOptions: {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type DrivePlan, driveHere, driveScript } from '../../harness/engines/drive-script.ts';
 import * as source from '../../lib/index.ts';
 import { buildBundle } from '../../targets/build/bundle.ts';
+import type { FitName } from '../../targets/build/fit.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { layouts, sampleConstants, sampleNames, setupCrcs } from './sample-constants.ts';
 import { usableEngines } from './usable-engines.ts';
@@ -9,7 +10,7 @@ import { usableEngines } from './usable-engines.ts';
 type Layout = keyof typeof layouts;
 
 /** The bundle in one form, and what the TypeScript source on Node prints for the same plan. */
-async function prepare(layout: Layout, minify: boolean, ticks: number) {
+async function prepare(layout: Layout, minify: boolean, ticks: number, fit: FitName) {
   const constants = sampleConstants({ layout });
   const plan: DrivePlan = {
     kind: 'stream',
@@ -24,6 +25,7 @@ async function prepare(layout: Layout, minify: boolean, ticks: number) {
     constants,
     setups: sampleNames.slice(0, constants.setups.length),
     minify,
+    fit,
   });
   return {
     script: await driveScript(code, plan),
@@ -45,13 +47,14 @@ function same(expected: string): Record<string, string> {
 
 describe('every engine gives the bits of the TypeScript source on Node', () => {
   it.each([
-    ['readable', false],
-    ['minified', true],
+    ['readable', false, 'any', 20_000],
+    ['minified', true, 'any', 20_000],
+    ['minified', true, 'vehicle', 100_000],
   ] as const)(
-    '%s bundle, 100 000 random ticks, two motors',
-    async (_form, minify) => {
-      const { script, expected } = await prepare('pair', minify, 100_000);
-      expect(expected.trim().split('\n')).toHaveLength(100);
+    '%s bundle (short names: %s), fitted for: %s, %i random ticks, two motors',
+    async (_form, minify, fit, ticks) => {
+      const { script, expected } = await prepare('pair', minify, ticks, fit);
+      expect(expected.trim().split('\n')).toHaveLength(ticks / 1000);
       expect(await runAll(script)).toEqual(same(expected));
     },
     120_000,
@@ -60,7 +63,7 @@ describe('every engine gives the bits of the TypeScript source on Node', () => {
   it.each(['single', 'twoPairs', 'tracked'] as const)(
     'minified bundle, 10 000 random ticks, layout %s',
     async (layout) => {
-      const { script, expected } = await prepare(layout, true, 10_000);
+      const { script, expected } = await prepare(layout, true, 10_000, 'vehicle');
       expect(await runAll(script)).toEqual(same(expected));
     },
     60_000,

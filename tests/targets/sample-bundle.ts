@@ -9,10 +9,12 @@ export function sampleBundle(options: {
   minify?: boolean;
   setups?: number;
 }): Promise<Bundle> {
+  const { variant = 'full' } = options;
   const constants = sampleConstants({ layout: 'pair', setups: options.setups ?? 1 });
   return buildBundle({
     target: generic,
-    variant: options.variant ?? 'full',
+    variant,
+    fit: variant === 'core' ? 'constants' : 'vehicle',
     constants,
     setups: sampleNames.slice(0, constants.setups.length),
     minify: options.minify ?? true,

@@ -1,0 +1,82 @@
+import type { AnyNode, Program } from 'acorn';
+import {
+  block,
+  childrenOf,
+  type FunctionNode,
+  identifier,
+  isFunction,
+  mapChildren,
+} from './tree.ts';
+import { collectNames, isInLoop, type Name } from './uses.ts';
+
+/**
+ * Gives each place that calls a function which makes others, as those of the stages do, a copy of
+ * its own: with what is known there it shrinks, and it can be moved in.
+ */
+export function cloneMakers(program: Program): Program {
+  const names = collectNames(program);
+  const copies = new Map<AnyNode, FunctionNode[]>();
+  const callees = new Map<AnyNode, string>();
+  for (const name of names.values()) {
+    if (!isMaker(name)) continue;
+    const clones = name.uses.map((use, i) => {
+      const clone = copyOf(name.declaration!, `$${i + 1}`);
+      callees.set(use.node, clone.id!.name);
+      return clone;
+    });
+    copies.set(name.declaration!, clones);
+  }
+  if (copies.size === 0) return program;
+  const rewrite = (node: AnyNode): AnyNode => {
+    const callee = callees.get(node);
+    if (callee !== undefined) return identifier(callee);
+    const clones = copies.get(node);
+    return clones === undefined
+      ? mapChildren(node, rewrite)
+      : ({ ...block([]), body: clones } as AnyNode);
+  };
+  return rewrite(program) as Program;
+}
+
+function isMaker({ declaration, uses }: Name): boolean {
+  return (
+    declaration !== undefined &&
+    uses.length > 1 &&
+    uses.length <= MOST_COPIES &&
+    declaration.body.body.some(isFunction) &&
+    uses.every((use) => {
+      const call = use.ancestors[use.ancestors.length - 1];
+      return call?.type === 'CallExpression' && call.callee === use.node && !isInLoop(use);
+    })
+  );
+}
+
+const MOST_COPIES = 4;
+
+/** The same function with another name for everything that is declared in it. */
+function copyOf(original: FunctionNode, mark: string): FunctionNode {
+  const own = new Set<string>();
+  const declare = (node: AnyNode): void => {
+    if (isFunction(node)) {
+      if (node.id) own.add(node.id.name);
+      for (const param of node.params) if (param.type === 'Identifier') own.add(param.name);
+      for (const name of node.names ?? []) own.add(name);
+    }
+    childrenOf(node).forEach(declare);
+  };
+  declare(original);
+  const rename = (node: AnyNode): AnyNode => {
+    if (node.type === 'Identifier') {
+      return own.has(node.name) ? { ...node, name: node.name + mark } : node;
+    }
+    if (node.type === 'MemberExpression' && !node.computed) {
+      return { ...node, object: rename(node.object) } as AnyNode;
+    }
+    if (node.type === 'Property') return { ...node, value: rename(node.value) } as AnyNode;
+    const copy = mapChildren(node, rename);
+    if (!isFunction(copy) || copy.names === undefined) return copy;
+    const names = copy.names.map((name) => (own.has(name) ? name + mark : name));
+    return { ...copy, names } as FunctionNode;
+  };
+  return rename(original) as FunctionNode;
+}

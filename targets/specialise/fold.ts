@@ -1,0 +1,86 @@
+import type { AnyNode, BinaryExpression, Expression, IfStatement, Program } from 'acorn';
+import { block, literal, mapTree, statementsOf } from './tree.ts';
+
+/**
+ * Computes what is known: whole-number arithmetic on literals where the result is whole, too,
+ * comparisons, and branches that are always or never taken. No ratio becomes a decimal.
+ */
+export function fold(program: Program): Program {
+  return mapTree(program, foldNode);
+}
+
+function foldNode(node: AnyNode): AnyNode {
+  if (node.type === 'BinaryExpression') return foldBinary(node);
+  if (node.type === 'UnaryExpression') {
+    const value = knownValue(node.argument);
+    return node.operator === '!' && value !== undefined ? literal(!value) : node;
+  }
+  if (node.type === 'LogicalExpression') {
+    const left = knownValue(node.left);
+    if (left === undefined) return node;
+    if (node.operator === '&&') return left ? node.right : node.left;
+    return node.operator === '||' && !left ? node.right : node.left;
+  }
+  if (node.type === 'ConditionalExpression') {
+    const test = knownValue(node.test);
+    return test === undefined ? node : test ? node.consequent : node.alternate;
+  }
+  if (node.type === 'IfStatement') return foldIf(node);
+  if (node.type === 'BlockStatement') return { ...node, body: node.body.flatMap(statementsOf) };
+  if (node.type === 'ForStatement' && node.test && knownValue(node.test) === false) {
+    return block([]);
+  }
+  return node;
+}
+
+function foldIf(node: IfStatement): AnyNode {
+  const test = knownValue(node.test);
+  if (test === undefined) return node;
+  return block(statementsOf(test ? node.consequent : node.alternate));
+}
+
+/** The value of a literal, its sign included. */
+export function knownValue(node: AnyNode): number | boolean | undefined {
+  if (node.type === 'UnaryExpression' && node.operator === '-') {
+    const value = knownValue(node.argument);
+    return typeof value === 'number' && value !== 0 ? -value : undefined;
+  }
+  if (node.type !== 'Literal') return undefined;
+  const { value } = node;
+  return typeof value === 'number' || typeof value === 'boolean' ? value : undefined;
+}
+
+function foldBinary(node: BinaryExpression): Expression {
+  const [a, b] = [knownValue(node.left), knownValue(node.right)];
+  if (typeof a !== 'number' || typeof b !== 'number') return node;
+  const value = compute(node.operator, a, b);
+  if (typeof value === 'boolean') return literal(value);
+  return Number.isSafeInteger(value) && !Object.is(value, -0) ? literal(value) : node;
+}
+
+function compute(operator: string, a: number, b: number): number | boolean {
+  switch (operator) {
+    case '===':
+      return a === b;
+    case '!==':
+      return a !== b;
+    case '<':
+      return a < b;
+    case '<=':
+      return a <= b;
+    case '>':
+      return a > b;
+    case '>=':
+      return a >= b;
+    case '+':
+      return a + b;
+    case '-':
+      return a - b;
+    case '*':
+      return a * b;
+    case '/':
+      return a / b;
+    default:
+      return Number.NaN;
+  }
+}

@@ -1,0 +1,220 @@
+import type { AnyNode, CallExpression, Expression, Program, Statement } from 'acorn';
+import {
+  assign,
+  block,
+  type FunctionNode,
+  identifier,
+  ifStatement,
+  isFunction,
+  literal,
+  mapChildren,
+  some,
+  statementsOf,
+  withBody,
+} from './tree.ts';
+import { collectNames, isLoop, type Name, writesOf } from './uses.ts';
+import { plainAssignment } from './variables.ts';
+
+/**
+ * Puts the body of a function that is called at one place alone in that place: as many of them as
+ * have nothing to do with each other. Gives back the same program if there is none.
+ */
+export function inlineCalls(program: Program): Program {
+  const names = collectNames(program);
+  const sites: Site[] = [];
+  for (const name of names.values()) {
+    const site = siteOf(name, names);
+    if (site !== undefined && sites.every((other) => areApart(site, other))) sites.push(site);
+  }
+  return moveBodies(program, sites);
+}
+
+/** Where a body is to go. */
+interface Site {
+  call: CallExpression;
+  statement: Statement;
+  host: FunctionNode;
+  moved: FunctionNode;
+  /** The functions around the host, itself included, and those around the moved one. */
+  around: ReadonlySet<AnyNode>;
+}
+
+/** true if neither moves code that the other changes. */
+function areApart(a: Site, b: Site): boolean {
+  if (a.moved === b.moved || a.statement === b.statement) return false;
+  return !b.around.has(a.moved) && !a.around.has(b.moved);
+}
+
+function siteOf(name: Name, names: ReadonlyMap<string, Name>): Site | undefined {
+  const { declaration, uses } = name;
+  const [use] = uses;
+  if (declaration === undefined || use === undefined || uses.length !== 1) return undefined;
+  const host = use.within;
+  const { ancestors } = use;
+  const call = ancestors[ancestors.length - 1];
+  if (host === undefined || ancestors.includes(declaration)) return undefined;
+  if (call?.type !== 'CallExpression' || call.callee !== use.node) return undefined;
+  if (some(declaration.body, ({ type }) => type === 'TryStatement')) return undefined;
+  const at = ancestors.findLastIndex(({ type }) => /Statement$/.test(type));
+  const statement = ancestors[at] as Statement;
+  const inside = ancestors.slice(at + 1);
+  if (!isFirst(statement, [...inside, use.node], host, names)) return undefined;
+  const loops = ancestors.slice(ancestors.lastIndexOf(host)).some(isLoop);
+  if (loops && some(declaration.body, isFunction)) return undefined;
+  const body = (declaration.body.body as Statement[]).filter((one) => !isFunction(one));
+  return inTail(body, () => []) === undefined
+    ? undefined
+    : {
+        call,
+        statement,
+        host,
+        moved: declaration,
+        around: new Set([...ancestors, ...name.around]),
+      };
+}
+
+/** true if nothing that the call could change is evaluated in the statement before the call. */
+function isFirst(
+  statement: Statement,
+  path: readonly AnyNode[],
+  host: FunctionNode,
+  names: ReadonlyMap<string, Name>,
+): boolean {
+  if (!/^(Expression|Return|If)Statement$/.test(statement.type)) return false;
+  const stable = (node: AnyNode): boolean => {
+    if (node.type === 'Literal') return true;
+    if (node.type !== 'Identifier') return false;
+    const name = names.get(node.name);
+    return (
+      name !== undefined &&
+      (name.kind === 'function' ||
+        (name.owner === host && writesOf(name).every((write) => write.within === host)) ||
+        writesOf(name).length <= 1)
+    );
+  };
+  return path.slice(0, -2).every((node, i) => {
+    const next = path[i + 1]!;
+    if (node.type === 'BinaryExpression') return node.left === next || stable(node.left);
+    if (node.type === 'LogicalExpression') return node.left === next;
+    if (node.type === 'ConditionalExpression') return node.test === next;
+    if (node.type === 'UnaryExpression') return true;
+    if (node.type === 'AssignmentExpression') {
+      if (node.right !== next || node.operator !== '=') return false;
+      return node.left.type === 'Identifier' || isPlainField(node.left);
+    }
+    if (node.type === 'CallExpression') {
+      const before = node.arguments.slice(0, node.arguments.indexOf(next as Expression));
+      return stable(node.callee) && node.callee !== next && before.every(stable);
+    }
+    return false;
+  });
+}
+
+function isPlainField(node: AnyNode): boolean {
+  return node.type === 'MemberExpression' && !node.computed && node.object.type === 'Identifier';
+}
+
+/** What stands at a site when the body has come. */
+interface Arrival {
+  statements: Statement[];
+  functions: FunctionNode[];
+  names: string[];
+}
+
+function arrivalAt({ call, statement, moved }: Site): Arrival {
+  const inner = moved.body.body.filter((one) => isFunction(one)) as FunctionNode[];
+  const body = (moved.body.body as Statement[]).filter((one) => !isFunction(one));
+  const parameters = moved.params.map((param) => (param.type === 'Identifier' ? param.name : ''));
+  const result = `result$${parameters.length}$${moved.id!.name}`;
+  const given = parameters.map((name, i) =>
+    assign(name, (call.arguments[i] as Expression | undefined) ?? literal(0)),
+  );
+  const set = plainAssignment(statement);
+  const alone = statement.type === 'ExpressionStatement' && statement.expression === call;
+  const direct = set?.value === call ? set.name : undefined;
+  const target = direct ?? result;
+  const told = (value: Expression | null): Statement[] => {
+    if (!alone) return [assign(target, value ?? literal(0))];
+    return value === null
+      ? []
+      : [{ type: 'ExpressionStatement', expression: value, start: 0, end: 0 }];
+  };
+  const run = inTail(body, told)!;
+  const rest = alone || direct !== undefined ? [] : [replaceCall(statement, call, result)];
+  const names = [...parameters, ...(moved.names ?? []), ...(alone || direct ? [] : [result])];
+  const statements = [...given, ...run, ...rest] as Statement[];
+  return { statements, functions: inner, names };
+}
+
+function moveBodies(program: Program, sites: readonly Site[]): Program {
+  if (sites.length === 0) return program;
+  const moved = new Set<AnyNode>(sites.map((site) => site.moved));
+  const arrivals = new Map<AnyNode, Arrival>();
+  const hosts = new Map<AnyNode, Arrival[]>();
+  for (const site of sites) {
+    const arrival = arrivalAt(site);
+    arrivals.set(site.statement, arrival);
+    hosts.set(site.host, [...(hosts.get(site.host) ?? []), arrival]);
+  }
+  const rewrite = (node: AnyNode): AnyNode => {
+    if (moved.has(node)) return block([]);
+    const arrival = arrivals.get(node);
+    if (arrival !== undefined) return block(arrival.statements);
+    const copy = mapChildren(node, rewrite);
+    if (copy.type === 'BlockStatement') return { ...copy, body: copy.body.flatMap(statementsOf) };
+    const come = hosts.get(node);
+    if (come === undefined || !isFunction(copy)) return copy;
+    const names = [...(copy.names ?? []), ...come.flatMap((one) => one.names)];
+    return withBody(copy, names, [...come.flatMap((one) => one.functions), ...copy.body.body]);
+  };
+  return rewrite(program) as Program;
+}
+
+function replaceCall(statement: Statement, call: CallExpression, result: string): AnyNode {
+  const visit = (node: AnyNode): AnyNode =>
+    node === call ? identifier(result) : mapChildren(node, visit);
+  return visit(statement);
+}
+
+/**
+ * Statements that do the same without `return`; undefined if that cannot be.
+ *
+ * @param told what stands for the return of a value
+ */
+function inTail(
+  body: readonly Statement[],
+  told: (value: Expression | null) => Statement[],
+): Statement[] | undefined {
+  const done: Statement[] = [];
+  for (const [i, statement] of body.entries()) {
+    if (statement.type === 'ReturnStatement') return [...done, ...told(statement.argument ?? null)];
+    if (!mayReturn(statement)) {
+      done.push(statement);
+      continue;
+    }
+    if (statement.type !== 'IfStatement') return undefined;
+    const rest = body.slice(i + 1);
+    const [then, otherwise] = [statement.consequent, statement.alternate].map(statementsOf);
+    const first = alwaysReturns(then!) ? then! : [...then!, ...rest];
+    const second = alwaysReturns(otherwise!) ? otherwise! : [...otherwise!, ...rest];
+    if (!alwaysReturns(then!) && !alwaysReturns(otherwise!) && rest.length > 0) return undefined;
+    const [a, b] = [inTail(first, told), inTail(second, told)];
+    if (a === undefined || b === undefined) return undefined;
+    return [...done, ifStatement(statement.test, a, b)];
+  }
+  return [...done];
+}
+
+function mayReturn(statement: AnyNode): boolean {
+  return some(statement, ({ type }) => type === 'ReturnStatement', false);
+}
+
+function alwaysReturns(body: readonly Statement[]): boolean {
+  return body.some(
+    (one) =>
+      one.type === 'ReturnStatement' ||
+      (one.type === 'IfStatement' &&
+        alwaysReturns(statementsOf(one.consequent)) &&
+        alwaysReturns(statementsOf(one.alternate))),
+  );
+}

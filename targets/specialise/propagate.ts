@@ -1,0 +1,177 @@
+import type { AnyNode, Expression, Identifier, Program } from 'acorn';
+import { knownValue } from './fold.ts';
+import { type FunctionNode, isFunction, isTree, some } from './tree.ts';
+import {
+  assignedBy,
+  collectNames,
+  isInLoop,
+  loopsAround,
+  type Name,
+  readsOf,
+  type Use,
+  writesOf,
+} from './uses.ts';
+
+/** Puts literals and other names in place of names that always stand for them. */
+export function propagate(program: Program): Program {
+  const names = collectNames(program);
+  const called = callsFromCreation(names);
+  const known = new Map<string, Expression>();
+  for (const name of names.values()) {
+    const value = constantOf(name, called) ?? aliasOf(name, names);
+    if (value !== undefined) known.set(name.name, value);
+  }
+  return substitute(program, known);
+}
+
+function substitute(program: Program, known: ReadonlyMap<string, Expression>): Program {
+  const settle = (value: Expression): Expression => {
+    let now = value;
+    // An alias of an alias; a ring of them cannot be, each is written before the next.
+    for (let i = 0; i < 50 && now.type === 'Identifier' && known.has(now.name); i++) {
+      now = known.get(now.name)!;
+    }
+    return now;
+  };
+  const written = new Set<AnyNode>();
+  for (const name of collectNames(program).values()) {
+    for (const { node, kind } of name.uses) if (kind === 'write') written.add(node);
+  }
+  return mapReads(program, written, (node) => settle(known.get(node.name) ?? node));
+}
+
+/** Replaces identifiers that are read; fields, declarations and targets stay. */
+function mapReads(
+  program: Program,
+  written: ReadonlySet<AnyNode>,
+  change: (node: Identifier) => Expression,
+): Program {
+  const visit = (node: AnyNode): AnyNode => {
+    if (node.type === 'Identifier') return written.has(node) ? node : change(node);
+    return mapReadable(node, visit);
+  };
+  return visit(program) as Program;
+}
+
+/** As `mapChildren`, but only over children that are expressions or statements. */
+function mapReadable(node: AnyNode, visit: (child: AnyNode) => AnyNode): AnyNode {
+  if (node.type === 'MemberExpression' && !node.computed) {
+    return { ...node, object: visit(node.object) } as AnyNode;
+  }
+  if (node.type === 'Property') return { ...node, value: visit(node.value) } as AnyNode;
+  if (node.type === 'CatchClause') return { ...node, body: visit(node.body) } as AnyNode;
+  if (node.type === 'VariableDeclarator') {
+    return node.init ? ({ ...node, init: visit(node.init) } as AnyNode) : node;
+  }
+  if (isFunction(node)) return { ...node, body: visit(node.body) } as AnyNode;
+  const copy: Record<string, unknown> = { ...node };
+  for (const [key, value] of Object.entries(node)) {
+    if (Array.isArray(value)) copy[key] = value.map((one) => (isTree(one) ? visit(one) : one));
+    else if (isTree(value)) copy[key] = visit(value);
+  }
+  return copy as unknown as AnyNode;
+}
+
+/** The literal, or ratio of literals, that a name stands for whenever it is read. */
+function constantOf(name: Name, called: ReadonlySet<FunctionNode>): Expression | undefined {
+  if (name.kind !== 'variable') return undefined;
+  const writes = writesOf(name);
+  const last = writes[writes.length - 1];
+  if (last === undefined) return undefined;
+  const value = assignedBy(last);
+  if (value === undefined || !isConstant(value)) return undefined;
+  if (writes.length === 1) return value;
+  return isSettledBy(name, writes, last, called) ? value : undefined;
+}
+
+/** true if all writes happen at creation, one after the other, and all reads after the last. */
+function isSettledBy(
+  name: Name,
+  writes: readonly Use[],
+  last: Use,
+  called: ReadonlySet<FunctionNode>,
+): boolean {
+  const straight = writes.every((write) => write.within === name.owner && isStraight(write));
+  return (
+    straight &&
+    readsOf(name).every((read) =>
+      read.within === name.owner ? read.at > last.at : !called.has(read.within!),
+    )
+  );
+}
+
+/** true if the use is run whenever its function is, and once. */
+function isStraight({ ancestors, within }: Use): boolean {
+  return ancestors
+    .slice(within === undefined ? 0 : ancestors.lastIndexOf(within) + 1)
+    .every(({ type }) => /^(Block|Expression)Statement$|^AssignmentExpression$/.test(type));
+}
+
+function isConstant(node: AnyNode): node is Expression {
+  if (knownValue(node) !== undefined) return true;
+  return (
+    node.type === 'BinaryExpression' &&
+    node.operator === '/' &&
+    knownValue(node.left) !== undefined &&
+    knownValue(node.right) !== undefined
+  );
+}
+
+/** Functions that may run while a function that declares others is still being run. */
+function callsFromCreation(names: ReadonlyMap<string, Name>): ReadonlySet<FunctionNode> {
+  const calls = new Map<FunctionNode | undefined, Set<FunctionNode>>();
+  for (const { declaration, uses } of names.values()) {
+    if (declaration === undefined) continue;
+    for (const use of uses) {
+      const around = use.ancestors[use.ancestors.length - 1];
+      if (around?.type !== 'CallExpression' || around.callee !== use.node) continue;
+      const set = calls.get(use.within) ?? new Set();
+      calls.set(use.within, set.add(declaration));
+    }
+  }
+  const reached = new Set<FunctionNode>();
+  const reach = (from: FunctionNode | undefined): void => {
+    for (const next of calls.get(from) ?? []) {
+      if (reached.has(next)) continue;
+      reached.add(next);
+      reach(next);
+    }
+  };
+  for (const from of calls.keys()) {
+    if (from !== undefined && some(from.body, isFunction)) reach(from);
+  }
+  return reached;
+}
+
+/** The name that a name is always the same as, as long as it is read. */
+function aliasOf(name: Name, names: ReadonlyMap<string, Name>): Expression | undefined {
+  if (name.kind !== 'variable') return undefined;
+  const [copy, another] = writesOf(name);
+  if (copy === undefined || another !== undefined) return undefined;
+  const value = assignedBy(copy);
+  if (value?.type !== 'Identifier') return undefined;
+  const source = names.get(value.name);
+  if (source === undefined || source === name) return undefined;
+  if (source.kind === 'function') return value;
+  if (copy.within !== name.owner) return undefined;
+  return staysAfter(source, copy, name) ? value : undefined;
+}
+
+/** true if nothing writes the source between the copy and any read of the copied name. */
+function staysAfter(source: Name, copy: Use, name: Name): boolean {
+  const writes = writesOf(source);
+  if (writes.length === 0) return source.kind === 'parameter';
+  const settled = writes.every((write) => write.within === source.owner && !isInLoop(write));
+  const near = readsOf(name).every((read) => read.within === copy.within);
+  if (settled && source.owner !== copy.within && (near || writes.length === 1)) return true;
+  const before = writes.every(
+    (write) =>
+      (write.within === copy.within &&
+        write.at < copy.at &&
+        !loopsAround(write).some((loop) => loopsAround(copy).includes(loop))) ||
+      (write.within === source.owner && source.owner !== copy.within && !isInLoop(write)),
+  );
+  if (!before) return false;
+  if (settled && writes.length === 1) return true;
+  return readsOf(name).every((read) => read.within === copy.within && read.at > copy.at);
+}

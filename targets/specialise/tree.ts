@@ -1,0 +1,121 @@
+import type { AnyNode, Expression, Identifier, Literal, Statement } from 'acorn';
+
+/** A copy of a node in which each child is what `map` makes of it. */
+export function mapChildren<T extends AnyNode>(node: T, map: (child: AnyNode) => AnyNode): T {
+  const copy = { ...node } as unknown as Fields;
+  for (const key in copy) {
+    const value = copy[key];
+    if (isTree(value)) copy[key] = map(value);
+    else if (Array.isArray(value)) copy[key] = value.map((one) => (isTree(one) ? map(one) : one));
+  }
+  return copy as unknown as T;
+}
+
+type Fields = Record<string, unknown>;
+
+/** A copy of a tree, each node replaced, from the leaves up, by what `change` makes of it. */
+export function mapTree<T extends AnyNode>(tree: T, change: (node: AnyNode) => AnyNode): T {
+  const visit = (node: AnyNode): AnyNode => change(mapChildren(node, visit));
+  return visit(tree) as T;
+}
+
+/** The nodes right below a node, in the order of the source. */
+export function childrenOf(node: AnyNode): AnyNode[] {
+  const children: AnyNode[] = [];
+  const fields = node as unknown as Fields;
+  for (const key in fields) {
+    const value = fields[key];
+    if (isTree(value)) children.push(value);
+    else if (Array.isArray(value)) for (const one of value) if (isTree(one)) children.push(one);
+  }
+  return children;
+}
+
+/** true if `test` holds for a node of the tree; functions inside are entered if `inner`. */
+export function some(tree: AnyNode, test: (node: AnyNode) => boolean, inner = true): boolean {
+  if (test(tree)) return true;
+  return childrenOf(tree).some(
+    (child) => (inner || !isFunction(child)) && some(child, test, inner),
+  );
+}
+
+export function isTree(value: unknown): value is AnyNode {
+  return typeof value === 'object' && value !== null && 'type' in value;
+}
+
+/** A function with a body of its own names. */
+export type FunctionNode = Extract<
+  AnyNode,
+  { type: 'FunctionDeclaration' | 'FunctionExpression' }
+> & {
+  /** Names of the variables it declares; see `spreadVariables`. */
+  names?: string[];
+};
+
+export function isFunction(node: AnyNode): node is FunctionNode {
+  return node.type === 'FunctionDeclaration' || node.type === 'FunctionExpression';
+}
+
+/** The function with other names and another body. */
+export function withBody(
+  node: FunctionNode,
+  names: readonly string[],
+  body: readonly AnyNode[] = node.body.body,
+): FunctionNode {
+  const copy = { ...node, names: [...names], body: { ...node.body, body: [...body] } };
+  return copy as FunctionNode;
+}
+
+const nowhere = { start: 0, end: 0 };
+
+export function identifier(name: string): Identifier {
+  return { type: 'Identifier', name, ...nowhere };
+}
+
+/** A whole number or a truth value as an expression. */
+export function literal(value: number | boolean): Expression {
+  const raw = typeof value === 'number' ? String(Math.abs(value)) : String(value);
+  const size = typeof value === 'number' ? Math.abs(value) : value;
+  const plain: Literal = { type: 'Literal', value: size, raw, ...nowhere };
+  return typeof value === 'number' && value < 0
+    ? { type: 'UnaryExpression', operator: '-', prefix: true, argument: plain, ...nowhere }
+    : plain;
+}
+
+/** The statement `name = value;`. */
+export function assign(name: string, value: Expression): Statement {
+  return {
+    type: 'ExpressionStatement',
+    expression: {
+      type: 'AssignmentExpression',
+      operator: '=',
+      left: identifier(name),
+      right: value,
+      ...nowhere,
+    },
+    ...nowhere,
+  };
+}
+
+export function expressionStatement(expression: Expression): Statement {
+  return { type: 'ExpressionStatement', expression, ...nowhere };
+}
+
+export function block(body: Statement[]): Statement {
+  return { type: 'BlockStatement', body, ...nowhere };
+}
+
+export function ifStatement(
+  test: Expression,
+  then: Statement[],
+  otherwise: Statement[],
+): Statement {
+  const alternate = otherwise.length > 0 ? block(otherwise) : null;
+  return { type: 'IfStatement', test, consequent: block(then), alternate, ...nowhere };
+}
+
+/** The statements of a branch; blocks in it, which ES5 gives no names of their own, dissolved. */
+export function statementsOf(branch: Statement | null | undefined): Statement[] {
+  if (branch == null || branch.type === 'EmptyStatement') return [];
+  return branch.type === 'BlockStatement' ? branch.body.flatMap(statementsOf) : [branch];
+}

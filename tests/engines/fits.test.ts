@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import { type DrivePlan, driveHere, driveScript } from '../../harness/engines/drive-script.ts';
+import { nodeEngine } from '../../harness/engines/node-engine.ts';
+import * as source from '../../lib/index.ts';
+import { buildBundle } from '../../targets/build/bundle.ts';
+import type { FitName } from '../../targets/build/fit.ts';
+import { generic } from '../../targets/generic/manifest.ts';
+import type { Variant } from '../../targets/manifest.ts';
+import {
+  layouts,
+  type Sensor,
+  sampleConstants,
+  sampleNames,
+  setupCrcs,
+} from './sample-constants.ts';
+import { usableEngines } from './usable-engines.ts';
+
+interface Case {
+  variant: Variant;
+  fit: FitName;
+  layout: keyof typeof layouts;
+  sensors: boolean | readonly Sensor[];
+  setups: number;
+}
+
+const names = Object.keys(layouts) as Case['layout'][];
+const sensorFits: readonly Case['sensors'][] = [
+  true,
+  false,
+  ['supply'],
+  ['current'],
+  ['supply', 'current'],
+  ['supply', 'current', 'gyro'],
+];
+
+function built({ variant, fit, layout, sensors, setups }: Case) {
+  const constants = sampleConstants({ layout, sensors, setups });
+  const own = sampleNames.slice(0, setups);
+  const code = buildBundle({ target: generic, variant, fit, constants, setups: own, minify: true });
+  return { constants, code: code.then((bundle) => bundle.code) };
+}
+
+/** What the specialised bundle prints, and what the TypeScript source does. */
+async function prepare(one: Case, ticks: number) {
+  const { constants, code } = built(one);
+  const createController = one.variant === 'core' ? source.createCore : source.createController;
+  const crcs = setupCrcs(constants);
+  const plan: DrivePlan = { kind: 'stream', seed: 'fit', ticks, every: 1000, crcs };
+  return {
+    script: await driveScript(await code, plan),
+    expected: driveHere({ ...source, createController, constants }, plan),
+  };
+}
+
+describe('a bundle fitted for its vehicle gives the bits of the source', () => {
+  it.each(names.flatMap((layout) => sensorFits.map((sensors) => ({ layout, sensors }))))(
+    '$layout, sensors $sensors: any setups of the vehicle, on Node',
+    async ({ layout, sensors }) => {
+      const one = { variant: 'full', fit: 'vehicle', layout, sensors, setups: 2 } as const;
+      const { script, expected } = await prepare(one, 20_000);
+      expect(await nodeEngine.run(script)).toBe(expected);
+    },
+  );
+
+  it.each(names.flatMap((layout) => [true, false].map((sensors) => ({ layout, sensors }))))(
+    '$layout, sensors $sensors: one setup alone, on every engine',
+    async ({ layout, sensors }) => {
+      const one = { variant: 'core', fit: 'constants', layout, sensors, setups: 1 } as const;
+      const { script, expected } = await prepare(one, 5000);
+      for (const engine of usableEngines) {
+        expect(await engine.run(script), engine.name).toBe(expected);
+      }
+    },
+  );
+
+  it('two setups alone, on every engine', async () => {
+    const one = { variant: 'core', fit: 'constants', layout: 'pair', sensors: true, setups: 2 };
+    const { script, expected } = await prepare(one as Case, 5000);
+    for (const engine of usableEngines)
+      expect(await engine.run(script), engine.name).toBe(expected);
+  });
+});
