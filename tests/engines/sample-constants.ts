@@ -50,7 +50,7 @@ function sampleVehicle(layout: number, has: (sensor: Sensor) => number): number[
   put(k, V.PULSE_MARGIN_US, [150, has('supply'), has('current'), has('gyro')]);
   put(k, V.SUPPLY_REFERENCE_MV, [7600, 6800, 6200, 5800, 200, 1500, 300]);
   put(k, V.MOTOR_MOHM, [2000, 2400, 800, 700, 600]);
-  put(k, V.WINDING_MJ_K, [500, 20, 6000, 30, 3930, 60, 85, 10]);
+  put(k, V.WINDING_MJ_K, [500, 20, 6000, 30, 3930, 45, 60, 10]);
   put(k, V.BLIND_CAP, [500, 120, 6, 250, 7400]);
   put(k, V.HAS_WHEEL_SPEED, [
     has('wheels'),
