@@ -98,7 +98,7 @@ export const enum V {
   THRUST_MN_A = 44,
   /** Current that turns a motor and its gear without load, mA. */
   NO_LOAD_MA = 45,
-  /** Mass of the vehicle with that of its rotating parts referred to the ground, g. */
+  /** Mass of the vehicle, g. */
   MASS_G = 46,
   /** Rolling resistance of the vehicle, mN. */
   DRAG_MN = 47,
@@ -116,13 +116,15 @@ export const enum V {
   WHEEL_UM_DEG = 53,
   /** 1 = the front axle turns at the mean of both rear sides. */
   FRONT_AVERAGED = 54,
+  /** Inertia of what one motor turns, itself included, referred to the ground, g. */
+  ROTATING_G = 55,
   /**
    * TABLE_POINTS each, 1/10000: path radius of the inside front wheel over that of the inside rear
    * wheel, and of the outside front wheel over that of the outside rear wheel (layout TWO_PAIRS).
    */
-  FRONT_INSIDE = 55,
-  FRONT_OUTSIDE = 72,
-  COUNT = 89,
+  FRONT_INSIDE = 56,
+  FRONT_OUTSIDE = 73,
+  COUNT = 90,
 }
 
 /** Index of each setup constant. */

@@ -1,5 +1,6 @@
 import { radians } from '../setup/geometry.ts';
 import { heatConstants } from '../setup/heat-constants.ts';
+import { motorConstant, rotorInertia, wheelInertia } from '../setup/inertia.ts';
 import type { Surface, Vehicle } from '../setup/records.ts';
 import { type Driveline, fourMotors, rearPair, singleMotor, tracked } from './driveline.ts';
 import { evenGround, type Material } from './ground.ts';
@@ -24,10 +25,6 @@ const ASSUMED = {
   shaftShare: 1 / 25,
   /** Friction of a corner of the chassis that drags; 0.2 to 0.5. */
   skidFriction: 0.3,
-  /** A wheel's moment of inertia over mass of the vehicle times radius squared; 0.015 to 0.04. */
-  wheelShare: 1 / 40,
-  /** Mechanical time constant J R / k² of a bare motor; 0.01 to 0.04 for small brushed ones. */
-  motorTime: 0.02,
   /** Drag coefficient times frontal area over track times c.g. height; 1 to 3. */
   dragShare: 1.75,
   /** Rise of copper's resistance per kelvin at 20 °C, 1/K; common handbook value. */
@@ -43,10 +40,7 @@ const ASSUMED = {
 export function describePlant(vehicle: Vehicle, surface: Surface): PlantDescription {
   const { plant } = vehicle;
   const radius = vehicle.wheelRadiusMm / 1000;
-  const inertia =
-    plant.wheelInertiaGCm2 > 0
-      ? plant.wheelInertiaGCm2 / 1e7
-      : ASSUMED.wheelShare * vehicle.massKg * radius * radius;
+  const inertia = wheelInertia(vehicle);
   const driveline = drivelineOf(vehicle);
   const { frontFrictionPercent, rearFrictionPercent, loadSensitivityPercent } = plant.tyres;
   const axle = (friction: number, stiffness: number) => ({
@@ -124,15 +118,12 @@ function drivelineOf({ layout, frontDrive, motor, plant }: Vehicle) {
 
 function motorOf(vehicle: Vehicle): MotorDescription {
   const { motor, plant } = vehicle;
-  // What is left of the voltage at no load, over the speed there: V = i R + k w.
-  const voltage = motor.nominalVoltageV - (motor.noLoadCurrentMa / 1000) * motor.resistanceOhm;
-  const constant = voltage / ((motor.noLoadSpeedRpm * 2 * Math.PI) / 60);
-  const { rotorInertiaGCm2: rotor } = plant.motor;
+  const constant = motorConstant(vehicle);
   return {
     constant,
     resistance: motor.resistanceOhm,
     inductance: plant.motor.inductanceUh / 1e6,
-    inertia: rotor > 0 ? rotor / 1e7 : (ASSUMED.motorTime * constant ** 2) / motor.resistanceOhm,
+    inertia: rotorInertia(vehicle),
     friction: (constant * motor.noLoadCurrentMa) / 1000,
     gearEfficiency: motor.gearEfficiencyPercent / 100,
     bridge: plant.motor.bridge,

@@ -3,6 +3,7 @@ import { FORMAT, V } from '../../lib/constants.ts';
 import { flag, type Row, scaled, table } from './baked-row.ts';
 import { frontPathRatio, radians } from './geometry.ts';
 import { heatConstants, heatSteps } from './heat-constants.ts';
+import { motorConstant, rotorInertia, wheelInertia } from './inertia.ts';
 import type { Vehicle } from './records.ts';
 
 /** Every constant of a vehicle, in the units of lib/constants.ts. */
@@ -112,10 +113,9 @@ function heatRows({ motor }: Vehicle): Row[] {
 /** What a motor's current tells of the drive: lib/traction.ts. */
 function tractionRows(vehicle: Vehicle): Row[] {
   const { motor, massKg, wheelbaseMm, trackMm, wheelRadiusMm, sensors, battery } = vehicle;
-  const noLoadV = motor.nominalVoltageV - (motor.noLoadCurrentMa / 1000) * motor.resistanceOhm;
-  const shaft = (motor.noLoadSpeedRpm * 2 * Math.PI) / 60;
+  const perMetre = 1000 / wheelRadiusMm;
   // V over m/s at the tyre, which is also N/A but for the gear's losses.
-  const told = ((noLoadV / shaft) * motor.gearRatio) / (wheelRadiusMm / 1000);
+  const told = motorConstant(vehicle) * motor.gearRatio * perMetre;
   // Beyond any model that could drive; the core then takes the motor for unknown.
   const emf = told > 0.1 && told < 32 ? told : 0;
   const lock = Math.tan(radians(vehicle.steeringLockDeg));
@@ -124,7 +124,7 @@ function tractionRows(vehicle: Vehicle): Row[] {
     scaled(V.EMF_UV, 'motor.noLoadSpeedRpm', emf, 1000),
     scaled(V.THRUST_MN_A, 'motor.gearEfficiencyPercent', emf * motor.gearEfficiencyPercent, 10),
     scaled(V.NO_LOAD_MA, 'motor.noLoadCurrentMa', motor.noLoadCurrentMa, 1),
-    scaled(V.MASS_G, 'massKg', Math.min(massKg, 90), ROTATING),
+    scaled(V.MASS_G, 'massKg', Math.min(massKg, 90), 1000),
     scaled(V.DRAG_MN, 'massKg', Math.min(massKg, 90) * 9.81, ROLLING),
     scaled(V.SIDE_LEAD, 'trackMm', Math.min((lock * trackMm) / 2 / wheelbaseMm, 1), 1000),
     scaled(V.CURVATURE, 'wheelbaseMm', Math.min(lock / wheelbaseMm, 0.032), 1_000_000),
@@ -133,6 +133,7 @@ function tractionRows(vehicle: Vehicle): Row[] {
     scaled(V.MODEL_ERROR, 'motor.modelErrorPercent', motor.modelErrorPercent, 10),
     scaled(V.WHEEL_UM_DEG, 'wheelRadiusMm', (wheelRadiusMm * 2 * Math.PI) / 360, 1000),
     flag(V.FRONT_AVERAGED, 'frontDrive', vehicle.frontDrive === 'averaged'),
+    scaled(V.ROTATING_G, 'motor.gearRatio', Math.min(turningMass(vehicle), 1000), 1000),
   ];
 }
 
@@ -141,8 +142,19 @@ function topSpeed(volts: number, emf: number): number {
   return emf > 0 ? Math.min(Math.max(volts / emf, 0.001), 32) : 5;
 }
 
-/** Grams of inertia a kg of mass: wheels and rotors add a tenth; common practice, no source. */
-const ROTATING = 1100;
+/** Rotor and wheels of one motor, referred to the ground, kg. */
+function turningMass(vehicle: Vehicle): number {
+  const rotor = rotorInertia(vehicle) * vehicle.motor.gearRatio ** 2;
+  const wheels = wheelsOfMotor(vehicle) * wheelInertia(vehicle);
+  return (rotor + wheels) * (1000 / vehicle.wheelRadiusMm) ** 2;
+}
+
+function wheelsOfMotor({ layout, frontDrive, plant }: Vehicle): number {
+  if (layout === 'single') return plant.drivenAxle === 'all' ? 4 : 2;
+  if (layout === 'twoPairs') return 1;
+  return layout === 'tracked' || frontDrive === 'averaged' ? 2 : 1;
+}
+
 /** Millinewtons of rolling resistance a newton of weight; common practice, no source. */
 const ROLLING = 30;
 

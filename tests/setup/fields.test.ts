@@ -32,6 +32,7 @@ const UNIT_NAMES: Record<string, string> = {
   mAh: 'Mah',
   mV: 'Mv',
   'mrad/s': 'MradPerS',
+  '1/h': 'PerHour',
   '%/deg': 'PercentPerDeg',
   '%/(deg/s)': 'PercentPerDegPerS',
   'deg/g': 'DegPerG',
