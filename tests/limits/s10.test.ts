@@ -1,8 +1,23 @@
-import { S } from '../../lib/index.ts';
+import { S, V } from '../../lib/index.ts';
 import { limitSuite } from './limit-suite.ts';
 import { heedless, spoilt } from './mutants.ts';
 import { plainConstants } from './plain-constants.ts';
-import { ARM } from './scripted.ts';
+import { ARM, type Leg } from './scripted.ts';
+
+/** Turning in far too fast for a floor that bears 3 m/s^2, after a rest for the gyro. */
+const ASSISTED = plainConstants({
+  vehicle: { [V.HAS_CURRENT]: 0, [V.SPEED_LAG_MS]: 50 },
+  setups: [{ [S.YAW_AUTHORITY]: 250, [S.YAW_GAIN]: 1000, [S.YAW_GRIP_MM_S2]: 3000 }],
+});
+const TURNING: Leg[] = [
+  { ticks: 200 },
+  ...Array.from({ length: 60 }, (_, i) => ({
+    ticks: 1,
+    throttle: 800,
+    steer: 200,
+    raw: { yawRateMradS: 80 * i },
+  })),
+];
 
 limitSuite(10, {
   exercised: 18,
@@ -29,6 +44,30 @@ limitSuite(10, {
       constants: plainConstants({}),
       legs: [ARM, { ticks: 30, steer: 500 }, { ticks: 60, throttle: 1000, steer: 500 }],
       atMs: 610,
+    },
+    {
+      core: heedless('a core whose yaw assist goes beyond its authority', {
+        setup: { [S.YAW_AUTHORITY]: 400 },
+      }),
+      constants: ASSISTED,
+      legs: TURNING,
+      atMs: 2060,
+    },
+    {
+      core: spoilt('a core whose yaw assist deepens the cut', (outputs) => {
+        outputs.assist = 0 - outputs.assist;
+      }),
+      constants: ASSISTED,
+      legs: TURNING,
+      atMs: 2060,
+    },
+    {
+      core: spoilt('a core that slows the outside motor more than it says', ({ assist, drive }) => {
+        if (assist < -200) drive[1] = (drive[0]! * 0.7) | 0;
+      }),
+      constants: ASSISTED,
+      legs: TURNING,
+      atMs: 2060,
     },
   ],
 });

@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { it } from 'vitest';
-import { Flag, MISSING, V } from '../../lib/index.ts';
+import { Flag, MISSING, S, V } from '../../lib/index.ts';
 import { withCrc } from './arbitrary-constants.ts';
-import { arbitraryDrive } from './arbitrary-drive.ts';
+import { arbitraryDrive, type Segment } from './arbitrary-drive.ts';
 import { checkDrives } from './check-drives.ts';
+import type { Core } from './judge.ts';
 import { LONG, limitSuite } from './limit-suite.ts';
 import { heedless, spoilt } from './mutants.ts';
 import { changed, plainConstants } from './plain-constants.ts';
@@ -15,6 +16,30 @@ const supplyLost: Leg[] = [
   { ticks: 60, throttle: 1000 },
   { ticks: 40, throttle: 1000, raw: { batteryMv: MISSING } },
 ];
+
+/** Turning in far too fast for a floor that bears 3 m/s^2; from 2800 ms on one and the same sample. */
+const ASSISTED = plainConstants({
+  vehicle: { [V.HAS_CURRENT]: 0, [V.SPEED_LAG_MS]: 50 },
+  setups: [{ [S.YAW_AUTHORITY]: 250, [S.YAW_GAIN]: 1000, [S.YAW_GRIP_MM_S2]: 3000 }],
+});
+const turning = (last: number): Leg[] => [
+  { ticks: 200 },
+  ...Array.from({ length: 80 }, (_, i) => ({
+    ticks: 1,
+    throttle: 800,
+    steer: 200,
+    raw: { yawRateMradS: 80 * i },
+  })),
+  { ticks: 60, throttle: 800, steer: 200, raw: { yawRateMradS: last } },
+];
+
+/** A core whose yaw assist keeps its last answer, as if it had no doubt. */
+function stubborn(name: string, isDoubted: boolean): Core {
+  return spoilt(name, (outputs, before) => {
+    if (outputs.assist === 0 || before.assist < outputs.assist) outputs.assist = before.assist;
+    if (!isDoubted) outputs.flags &= ~Flag.GYRO_DOUBT;
+  });
+}
 
 limitSuite(13, {
   exercised: 15,
@@ -33,8 +58,58 @@ limitSuite(13, {
       legs: supplyLost,
       atMs: 910,
     },
+    {
+      core: stubborn('a core whose yaw assist goes on without a gyro', true),
+      constants: ASSISTED,
+      legs: turning(MISSING),
+      atMs: 3100,
+    },
+    {
+      core: stubborn('a core whose yaw assist goes on with a stuck gyro', true),
+      constants: ASSISTED,
+      legs: turning(6400),
+      atMs: 3110,
+    },
+    {
+      core: stubborn('a core that says nothing of a silent gyro', false),
+      constants: ASSISTED,
+      legs: turning(MISSING),
+      atMs: 2800,
+    },
   ],
 });
+
+it(
+  'S13 without a sample of the gyro a vehicle drives as without yaw assist, to the last bit',
+  () => {
+    checkDrives(
+      fc.property(arbitraryDrive, (drive) => {
+        const { vehicle, setups } = drive.constants;
+        const off = setups.map((setup) => changed(setup, { [S.YAW_AUTHORITY]: 0 }));
+        const constants = withCrc({ vehicle, setups: off, crc: 0 });
+        const silent = { ...drive, segments: drive.segments.map(withoutOffer) };
+        playTwins(silent, constants, {
+          changeBoth: (inputs) => {
+            inputs.yawRateMradS = MISSING;
+          },
+          ignoredFlags: Flag.GYRO_DOUBT,
+        });
+      }),
+      {
+        title: 'S13 yaw assist acted without a gyro',
+        where: 'tests/limits/s13.test.ts -t without',
+        seed: 614,
+        runs: 60,
+      },
+    );
+  },
+  LONG,
+);
+
+/** An offered setup would bring its own authority to both. */
+function withoutOffer(segment: Segment): Segment {
+  return { ...segment, offer: undefined };
+}
 
 it(
   'S13 does not look at a sensor that the vehicle does not have',

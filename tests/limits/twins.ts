@@ -14,6 +14,8 @@ import { sourceCore } from './source-core.ts';
 export interface Twin {
   /** Changes a copy of the inputs before the second core takes them. */
   change?: (inputs: Inputs) => void;
+  /** Changes the inputs before either core takes them. */
+  changeBoth?: (inputs: Inputs) => void;
   /** true = the second core is offered no setups. */
   withoutOffers?: boolean;
   /** Bits of the flags that may differ; default 0. */
@@ -28,6 +30,7 @@ export function playTwins(drive: Drive, constants: Constants, twin: Twin): void 
   const outputs = createOutputs();
   play(sourceCore.createController(constants), drive, {
     before(given) {
+      twin.changeBoth?.(given);
       Object.assign(inputs, given, { currentMa: [...given.currentMa] });
       twin.change?.(inputs);
     },
