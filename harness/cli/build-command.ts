@@ -49,6 +49,7 @@ async function build(flags: BuildFlags): Promise<void> {
     constants,
     setups: setups.map((setup) => headerName(setup.name)),
     minify: !flags.readable,
+    fit: flags.variant === 'core' ? 'constants' : 'vehicle',
   });
   refuseFindings(garage, bundle);
   const out = flags.out ?? join(flags.garage, 'out', `${headerName(garage.vehicle.name)}.js`);

@@ -1,5 +1,6 @@
-import { type Constants, constantsCrc, S, V } from '../../lib/index.ts';
+import { type Constants, constantsCrc, Layout, Reaction, S, V } from '../../lib/index.ts';
 import { type Bundle, buildBundle } from '../../targets/build/bundle.ts';
+import type { FitName } from '../../targets/build/fit.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import type { Variant } from '../../targets/manifest.ts';
 import { demoGarage } from '../demo/create-garage.ts';
@@ -9,28 +10,30 @@ import { headerName } from '../words/header-name.ts';
 
 /** What the car of the figures has on board. */
 export interface FigureCar {
+  /** A car of the demo club; default `hatch`: two motors, every sensor but wheel speed. */
+  garage?: 'hatch' | 'coupe' | 'forwarder';
   /** false = the same car without current sensors and gyro. */
   sensors: boolean;
   /** true = two setups whose cross-fade takes as long as the core allows, 10 s. */
   fades: boolean;
+  /** What the bundle is fitted for; default what `axlewright build` takes for its variant. */
+  fit?: FitName;
 }
 
-/** Setups of the demo hatch that the figures take. */
-const SETUPS = ['vinyl', 'carpet'] as const;
-
-/** The minified bundle of the demo hatch: two motors, every sensor, two-body heat. */
+/** The minified bundle of a demo car, every stage on that its sensors allow. */
 export async function figureBundle(variant: Variant, car: FigureCar): Promise<Bundle> {
-  const garage = await loadGarage(demoGarage('hatch'));
-  const names = car.fades ? SETUPS : SETUPS.slice(0, 1);
-  const constants = adapt(
-    bake(
-      garage.vehicle,
-      names.map((name) => findSetup(garage, name)),
-    ),
-    car,
-  );
-  const setups = names.map(headerName);
-  return buildBundle({ target: generic, variant, constants, setups, minify: true });
+  const { garage: name = 'hatch', fades, fit = variant === 'core' ? 'constants' : 'vehicle' } = car;
+  const garage = await loadGarage(demoGarage(name));
+  const others = garage.setups.filter((setup) => setup.name !== 'vinyl');
+  const setups = [findSetup(garage, 'vinyl'), ...others.slice(0, fades ? 1 : 0)];
+  return buildBundle({
+    target: generic,
+    variant,
+    constants: adapt(bake(garage.vehicle, setups), car),
+    setups: setups.map((setup) => headerName(setup.name)),
+    minify: true,
+    fit,
+  });
 }
 
 function adapt(constants: Constants, { sensors, fades }: FigureCar): Constants {
@@ -42,8 +45,23 @@ function adapt(constants: Constants, { sensors, fades }: FigureCar): Constants {
   const setups = constants.setups.map((setup) => {
     const own = [...setup];
     if (fades) own[S.FADE_MS] = 10_000;
+    switchOn(own, vehicle);
     return own;
   });
   const adapted = { vehicle, setups, crc: 0 };
   return { ...adapted, crc: constantsCrc(adapted) };
+}
+
+/** Switches on what a setup leaves off although the vehicle could do it. */
+function switchOn(setup: number[], vehicle: readonly number[]): void {
+  const assists = vehicle[V.HAS_GYRO] === 1 && vehicle[V.LAYOUT] !== Layout.TRACKED;
+  if (assists && setup[S.YAW_AUTHORITY] === 0) {
+    setup[S.YAW_AUTHORITY] = 100;
+    setup[S.YAW_GAIN] = 100;
+    setup[S.YAW_INTEGRAL_GAIN] = 200;
+  }
+  if (vehicle[V.HAS_CURRENT] === 0) return;
+  for (const finding of [S.SPIN_REACTION, S.FREE_REACTION, S.JAM_REACTION]) {
+    if (setup[finding] === Reaction.OFF) setup[finding] = Reaction.TRIM;
+  }
 }

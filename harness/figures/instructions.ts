@@ -64,9 +64,11 @@ const MEASURED: readonly Measured[] = [
 
 /** What is measured, its share of the engine's goal, and the car. */
 const CASES: readonly (readonly [what: string, share: number | null, car: FigureCar])[] = [
-  ['tick, all stages on, two motors', 1, { sensors: true, fades: false }],
-  ['tick, no current and no gyro', 1 / 2, { sensors: false, fades: false }],
-  ['tick during a cross-fade of setups', null, { sensors: true, fades: true }],
+  ['tick, all stages on, two motors; one setup alone', 1, { sensors: true, fades: false }],
+  ['the same; fitted for its vehicle', 1, { sensors: true, fades: false, fit: 'vehicle' }],
+  ['the same; fitted for nothing', null, { sensors: true, fades: false, fit: 'any' }],
+  ['tick, no current and no gyro; one setup alone', 1 / 2, { sensors: false, fades: false }],
+  ['tick during a cross-fade; two setups alone', null, { sensors: true, fades: true }],
 ];
 
 /** Machine instructions of one tick on each engine, against an empty tick. */

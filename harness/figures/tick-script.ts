@@ -36,7 +36,8 @@ export function tickScript({ bundle, ticks, steps, fades }: TickScript): string 
     inputs.slot = ${fades ? `i < ${WARM_UP_TICKS} ? 0 : (((i - ${WARM_UP_TICKS}) / 900) & 1) ^ 1` : '0'};
     inputs.guest = 0;
     inputs.batteryMv = 7300 + a;
-    inputs.yawRateMradS = b - 40;
+    // At rest the noise of a gyro, of which its offset is learnt; then turning.
+    inputs.yawRateMradS = i < ${WARM_UP_TICKS - 50} ? i & 1 : 12 * (43 - b) + (i & 1);
     inputs.currentMa[0] = 500 + 3 * a;
     inputs.currentMa[1] = 500 + 3 * b;
     call(inputs, outputs);

@@ -8,6 +8,7 @@ import { heapGrowthOf } from '../../harness/figures/heap-growth.ts';
 import { figureTable } from '../../harness/figures/table.ts';
 import { tickScript } from '../../harness/figures/tick-script.ts';
 import { countInstructions } from '../../harness/figures/valgrind.ts';
+import { Flag, State } from '../../lib/index.ts';
 import { need } from '../needs.ts';
 
 const valgrind = need('valgrind');
@@ -17,7 +18,8 @@ const mujs = need('mujs');
 describe('bytes', () => {
   it('the parts of the core add up to its size', async () => {
     const core = (await bundleBytesByPart.measure()).filter(({ where }) => where === 'core');
-    const [total, ...parts] = core;
+    const [total] = core;
+    const parts = core.filter(({ what }) => what.startsWith('of which'));
     expect(total!.most).toBe(10240);
     expect(parts.length).toBeGreaterThan(10);
     expect(parts.reduce((sum, { value }) => sum + value!, 0)).toBe(total!.value);
@@ -26,13 +28,15 @@ describe('bytes', () => {
 
 describe('the measured tick', () => {
   it.each([
-    ['drives', false, '2 0\n'],
-    ['drives and cross-fades at its end, however long', true, '2 64\n'],
-  ] as const)('%s', async (_what, fades, printed) => {
+    ['drives', false, 0],
+    ['drives and cross-fades at its end, however long', true, Flag.FADING],
+  ] as const)('%s', async (_what, fades, fading) => {
     const { code } = await figureBundle('core', { sensors: true, fades });
     for (const ticks of [100, 950, 1900, 5000]) {
       const script = tickScript({ bundle: code, ticks, steps: true, fades });
-      expect(await nodeEngine.run(script), `${ticks} ticks`).toBe(printed);
+      const [state, flags] = (await nodeEngine.run(script)).split(' ').map(Number);
+      expect(state, `${ticks} ticks`).toBe(State.DRIVING);
+      expect(flags! & Flag.FADING, `${ticks} ticks`).toBe(fading);
     }
   });
 
@@ -44,7 +48,7 @@ describe('the measured tick', () => {
       const { count, printed } = await withScriptFile(script, (file) =>
         countInstructions('duk', [file]),
       );
-      expect(printed).toBe('2 0\n');
+      expect(printed).toMatch(/^2 \d+\n$/);
       return count;
     };
     const [base, once, twice] = await Promise.all([count(50), count(100), count(150)]);
