@@ -3,12 +3,12 @@ import { MISSING } from './signals.ts';
 /**
  * Says how far a yaw-rate gyro is to be believed, and takes off its offset.
  *
- * Missing: no sample. Stuck: the same sample for STUCK_MS of turning; a real gyro's noise makes
- * neighbours differ, and one that is silent at a standstill is not stuck. Noisy: the mean of
+ * Missing: no sample. Stuck: the same sample for STUCK_MS on the move; there a real gyro's noise
+ * makes neighbours differ, and one that is quiet at a standstill is not stuck. Noisy: the mean of
  * |r0 - 2 r1 + r2| over NOISE_MS, which for white noise is 1.95 of its standard deviation and
  * for turning of any kind near zero. Offset: the mean over REST_MS at rest; none has been
  * learnt, or it is more than OFFSET_MOST. A rest in which the vehicle is carried or still rolls
- * shows by samples that move away from the first, and begins anew.
+ * shows by samples that move away from the first, further than their noise, and begins anew.
  *
  * Trust falls within FADE_MS of the first doubt and comes back in ten times that.
  */
@@ -19,12 +19,12 @@ export interface GyroWatch {
   trust: number;
   /**
    * @param sample yaw rate, left positive, mrad/s, or MISSING
-   * @param turning 1 while the vehicle is driven round a bend
+   * @param moving 1 while the vehicle is on the move
    * @param still 1 while every motor is commanded nothing
    * @param rise as in Clock, ms
    * @param stop as in Clock, ms
    */
-  run(sample: number, turning: number, still: number, rise: number, stop: number): void;
+  run(sample: number, moving: number, still: number, rise: number, stop: number): void;
 }
 
 const STUCK_MS = 120;
@@ -35,7 +35,7 @@ const NOISE_MOST = 300;
 /** The vehicle rolls on for a while after its motors. */
 const SETTLE_MS = 200;
 const REST_MS = 250;
-/** Samples further from the first of a rest than this are motion, mrad/s. */
+/** Samples further from the first of a rest than this and three times the noise move, mrad/s. */
 const MOTION = 60;
 const OFFSET_MOST = 150;
 
@@ -53,7 +53,7 @@ export function createGyroWatch(): GyroWatch {
   let learnt = 0;
   const watch = { rate: 0, trust: 0, run: run };
 
-  function run(sample: number, turning: number, still: number, rise: number, stop: number): void {
+  function run(sample: number, moving: number, still: number, rise: number, stop: number): void {
     const self = watch;
     let doubt = 1 - learnt;
     if (sample === MISSING) {
@@ -65,7 +65,7 @@ export function createGyroWatch(): GyroWatch {
       if (jerk < 0) jerk = 0 - jerk;
       noise += ((jerk - noise) * stop) / (NOISE_MS + stop);
       if (change !== 0) same = 0;
-      else if (turning === 1 && same < STUCK_MS) same += stop;
+      else if (moving === 1 && same < STUCK_MS) same += stop;
       if (same >= STUCK_MS || noise > NOISE_MOST) doubt = 1;
       step = change;
       last = sample;
@@ -84,7 +84,8 @@ export function createGyroWatch(): GyroWatch {
     stillFor = before + rise;
     if (stillFor < SETTLE_MS) return;
     const away = sample - first;
-    if (before < SETTLE_MS || away > MOTION || away < 0 - MOTION) {
+    const most = MOTION + 3 * noise;
+    if (before < SETTLE_MS || away > most || away < 0 - most) {
       stillFor = SETTLE_MS;
       first = sample;
       sum = 0;

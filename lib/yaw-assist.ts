@@ -90,7 +90,8 @@ export function createYawAssist(vehicle: number[]): YawAssist {
     const angle = steer < 0 ? 0 - steer : steer;
     const turning = ahead >= SLOW && demand !== 0 && angle >= 1 ? 1 : 0;
     const watch = gyro;
-    watch.run(yawRateMradS, turning, still, rise, stop);
+    const moving = speed >= SLOW || speed <= 0 - SLOW ? 1 : 0;
+    watch.run(yawRateMradS, moving, still, rise, stop);
     lagged = angle > lagged ? angle : lagged + ((angle - lagged) * stop) / (LAG_MS + stop);
     let back = 0;
     if (turning === 1) {

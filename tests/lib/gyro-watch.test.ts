@@ -10,9 +10,9 @@ const TICK_MS = 10;
 function feed(
   watch: GyroWatch,
   sample: () => number,
-  { ms, turning = 0, still = 0 }: { ms: number; turning?: number; still?: number },
+  { ms, moving = 0, still = 0 }: { ms: number; moving?: number; still?: number },
 ): void {
-  for (let t = 0; t < ms; t += TICK_MS) watch.run(sample(), turning, still, TICK_MS, TICK_MS);
+  for (let t = 0; t < ms; t += TICK_MS) watch.run(sample(), moving, still, TICK_MS, TICK_MS);
 }
 
 /** A gyro with noise of about that standard deviation, by the sum of twelve even draws. */
@@ -34,10 +34,10 @@ function trusted(offset = 0): GyroWatch {
 }
 
 /** Time until nothing of the trust is left, ms. */
-function timeToDoubt(watch: GyroWatch, sample: () => number, turning = 1): number {
+function timeToDoubt(watch: GyroWatch, sample: () => number, moving = 1): number {
   let ms = 0;
   while (watch.trust > 0 && ms < 10_000) {
-    feed(watch, sample, { ms: TICK_MS, turning });
+    feed(watch, sample, { ms: TICK_MS, moving });
     ms += TICK_MS;
   }
   return ms;
@@ -66,25 +66,25 @@ describe('trust', () => {
 
   it('comes back in no less than a second, and not while the fault lasts', () => {
     const watch = trusted();
-    feed(watch, () => 500, { ms: 3000, turning: 1 });
+    feed(watch, () => 500, { ms: 3000, moving: 1 });
     expect(watch.trust).toBe(0);
-    feed(watch, noisy(500, 5), { ms: 500, turning: 1 });
+    feed(watch, noisy(500, 5), { ms: 500, moving: 1 });
     expect(watch.trust).toBeGreaterThan(0);
     expect(watch.trust).toBeLessThanOrEqual(500);
-    feed(watch, noisy(500, 5), { ms: 600, turning: 1 });
+    feed(watch, noisy(500, 5), { ms: 600, moving: 1 });
     expect(watch.trust).toBe(1000);
   });
 
-  it('stays with a gyro that is quiet at a standstill and on a straight', () => {
+  it('stays with a gyro that is quiet at a standstill, for minutes', () => {
     const watch = trusted();
     feed(watch, () => 4, { ms: 60_000, still: 1 });
     feed(watch, () => 4, { ms: 60_000 });
     expect(watch.trust).toBe(1000);
   });
 
-  it('stays with a noise of 5 °/s for ten minutes of turning, and goes at 15 °/s', () => {
+  it('stays with a noise of 5 °/s for ten minutes of moving, and goes at 15 °/s', () => {
     const watch = trusted();
-    feed(watch, noisy(2000, 87), { ms: 600_000, turning: 1 });
+    feed(watch, noisy(2000, 87), { ms: 600_000, moving: 1 });
     expect(watch.trust).toBe(1000);
     expect(timeToDoubt(trusted(), noisy(2000, 262))).toBeLessThan(3000);
   });
@@ -96,7 +96,7 @@ describe('trust', () => {
       t += TICK_MS / 1000;
       return Math.round(2500 * Math.sin(2 * Math.PI * 2.5 * t));
     };
-    feed(watch, weave, { ms: 10_000, turning: 1 });
+    feed(watch, weave, { ms: 10_000, moving: 1 });
     expect(watch.trust).toBe(1000);
   });
 
@@ -110,7 +110,7 @@ describe('trust', () => {
       if (even) held = source();
       return held;
     };
-    feed(watch, halved, { ms: 60_000, turning: 1 });
+    feed(watch, halved, { ms: 60_000, moving: 1 });
     expect(watch.trust).toBe(1000);
   });
 });
@@ -137,7 +137,7 @@ describe('the offset', () => {
     const watch = trusted();
     feed(watch, noisy(170, 3), { ms: 1000, still: 1 });
     expect(watch.trust).toBe(0);
-    feed(watch, noisy(170, 3), { ms: 5000, turning: 1 });
+    feed(watch, noisy(170, 3), { ms: 5000, moving: 1 });
     expect(watch.trust).toBe(0);
     feed(watch, noisy(20, 3), { ms: 2000, still: 1 });
     expect(watch.trust).toBe(1000);

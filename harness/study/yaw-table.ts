@@ -1,0 +1,41 @@
+import type { YawRow, YawVerdict } from './judge-yaw.ts';
+
+/** The verdict as text, a line a manoeuvre. */
+export function yawTable({ rows, all, after, stuck, goals }: YawVerdict): string {
+  const lines = [...rows, all].map(lineOf);
+  return [
+    'Spread of balance over friction ±25 %, mean of the bends; greatest sideslip of all drives',
+    '',
+    HEAD,
+    ...lines,
+    '',
+    'Not under power, so no goal’s: the throttle let go in a bend',
+    ...after.map(lineOf),
+    '',
+    `Stuck gyro: ${stuck.drives} drives, yaw assist at work in ${stuck.acting}; from 300 ms on the ` +
+      `cut was changed by ${stuck.after} ‰ at most and differed by ${stuck.difference} ‰ at most ` +
+      'from that without.',
+    '',
+    ...goals.map(
+      ({ goal, measured, isMet }) => `${isMet ? 'met   ' : 'MISSED'} ${goal}: ${measured}`,
+    ),
+  ].join('\n');
+}
+
+const HEAD =
+  `${'manoeuvre'.padEnd(18)}${'bends'.padStart(6)}${'without'.padStart(9)}${'with'.padStart(8)}` +
+  `${'ratio'.padStart(7)}${'halved'.padStart(8)}${'sideslip'.padStart(11)}${'with'.padStart(8)}` +
+  `${'worst rise'.padStart(12)}${'risen'.padStart(7)}`;
+
+function lineOf(row: YawRow): string {
+  const { spreadWithout, spreadWith } = row;
+  return (
+    `${row.name.padEnd(18)}${String(row.bends).padStart(6)}` +
+    `${`${spreadWithout.toFixed(2)}°`.padStart(9)}${`${spreadWith.toFixed(2)}°`.padStart(8)}` +
+    `${(spreadWith / spreadWithout).toFixed(2).padStart(7)}` +
+    `${`${row.halved.toFixed(0)} %`.padStart(8)}` +
+    `${`${row.sideslipWithout.toFixed(1)}°`.padStart(11)}` +
+    `${`${row.sideslipWith.toFixed(1)}°`.padStart(8)}` +
+    `${`${row.worstRise.toFixed(2)}°`.padStart(12)}${String(row.risen).padStart(7)}`
+  );
+}
