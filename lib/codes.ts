@@ -87,7 +87,7 @@ export const enum Reaction {
   OFF = 0,
   /** The finding is reported. */
   REPORT = 1,
-  /** That motor is trimmed while the finding lasts. */
+  /** That motor is trimmed while the finding lasts, and with it the other one of its pair. */
   TRIM = 2,
   /** All motors are cut, then ramped back. */
   RAMP = 3,

@@ -58,6 +58,8 @@ export function createSlots(setups: number[][]): Slots {
     if (end > S.COUNT) end = S.COUNT;
     for (let i = next; i < end; i++) active[i] = from[i] + (to[i] - from[i]) * share;
     next = end < S.COUNT ? end : 0;
+    // What is between two reactions is a third one.
+    for (let i = S.SPIN_REACTION; i <= S.JAM_REACTION; i++) active[i] = to[i];
     // Between a position and the value that stands for holding still there is nothing to fade.
     if (from[S.LOSS_STEER] === STEER_HOLD || to[S.LOSS_STEER] === STEER_HOLD) {
       active[S.LOSS_STEER] = to[S.LOSS_STEER];

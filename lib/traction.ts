@@ -1,9 +1,36 @@
 import { createBackEmf } from './back-emf.ts';
-import { Cause } from './codes.ts';
+import { Cause, Found, State } from './codes.ts';
+import { S } from './constants.ts';
+import { createEvidence } from './evidence.ts';
+import { createFinding, LATCHED } from './finding.ts';
+import { createReactions } from './reactions.ts';
 import { createVehicleSpeed } from './vehicle-speed.ts';
 import type { Winding } from './winding.ts';
 
-/** Tells speed and loss of traction from what the motors draw. */
+/**
+ * Tells speed and loss of traction from what the motors draw. No wheel-speed sensor is needed; one
+ * that is fitted takes the place of back-EMF.
+ *
+ * What current can tell. Of a motor, referred to its tyre: V d = R i + K w and the drive force
+ * F = T (i - i0) - mr dw/dt reaches the ground. While all wheels grip, w is the vehicle's speed and
+ * sum(F) - drag = m dv/dt: torque and acceleration agree through the mass. So
+ * - spin: w rises faster than sum(F) lets the vehicle gain speed;
+ * - free: i stays at i0 under a command that should be loaded, and w runs ahead of the other
+ *   wheels (with a single motor: of the vehicle);
+ * - jam: i stays on the stall line V d / R, w = 0, for longer than the force T i takes to set
+ *   the vehicle in motion;
+ * - front lost: no start spins its wheels under as much force as starts before did.
+ * What it cannot tell. A steady slip at constant speed: force and speed are those of a vehicle that
+ * drags more and drives slower; the estimate settles on the wheel. A slide across the wheels. A
+ * slope, which works like a force: a start uphill hides spin. A front drive lost on a floor on
+ * which nothing ever spins, or told from a floor with a third less grip.
+ *
+ * Each residual is what a wheel is too fast (or too slow) by, less what the errors of R, K, T and
+ * m may explain (MODEL_ERROR), over the noise of the current; a one-sided CUSUM sums it, and
+ * alarms above h. Assumed: level floor, all motors alike, noise of 5 % of the current.
+ *
+ * Reactions only ever lower commands, motors of a pair in one ratio: the split keeps its order.
+ */
 export interface Traction {
   /** Estimated speed over ground, mm/s, forward positive, not rounded. */
   speed: number;
@@ -47,6 +74,13 @@ export interface Traction {
 export function createTraction(vehicle: number[], windings: Winding[]): Traction {
   const motors = createBackEmf(vehicle, windings);
   const ground = createVehicleSpeed(vehicle);
+  const evidence = createEvidence(vehicle);
+  const count = windings.length;
+  const spin = createFinding(count, Found.SPIN);
+  const free = createFinding(count, Found.FREE);
+  const jam = createFinding(count, Found.JAM);
+  const reactions = createReactions(vehicle);
+  let off = 1;
   const traction = {
     speed: 0,
     found: 0,
@@ -57,23 +91,48 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
   };
 
   function run(
-    _goal: number[],
+    goal: number[],
     last: number[],
     mv: number,
     currentMa: number[],
     wheelDegS: number[],
     steer: number,
-    _state: number,
-    _rise: number,
+    state: number,
+    rise: number,
     stop: number,
   ): number {
-    motors.run(last, mv, currentMa, wheelDegS);
+    const self = traction;
+    motors.run(last, mv, currentMa, wheelDegS, ground.speed);
     const flags = ground.run(motors, steer, stop);
-    traction.speed = ground.speed;
-    return flags;
+    self.speed = ground.speed;
+    if (count === 0) return flags;
+    evidence.run(motors, ground, last, steer, stop);
+    const armed = state === State.READY || state === State.DRIVING;
+    if (armed && off === 1) {
+      free.clear();
+      reactions.clear();
+    }
+    off = state === State.STOPPING || armed ? 0 : 1;
+    spin.run(evidence.spin, rise);
+    free.run(evidence.free, rise);
+    jam.run(evidence.jam, rise);
+    // A motor that runs free turns too fast as well.
+    const bits = (spin.found & ~(free.found >> 4)) | free.found | jam.found;
+    self.found = bits;
+    let sure = spin.sure > free.sure ? spin.sure : free.sure;
+    if (jam.sure > sure) sure = jam.sure;
+    self.confidence = bits === 0 ? 0 : sure > 1000 ? 1000 : sure;
+    self.fault = armed ? reactions.fault(spin.found, free.found, jam.found) : Cause.NONE;
+    return flags | reactions.run(goal, spin.found, free.found, jam.found, rise);
+  }
+
+  function load(setup: number[]): void {
+    evidence.load(setup);
+    spin.load(setup[S.SPIN_REACTION], setup[S.SPIN_H], setup[S.FOUND_HOLD_MS]);
+    free.load(setup[S.FREE_REACTION], setup[S.FREE_H], LATCHED);
+    jam.load(setup[S.JAM_REACTION], setup[S.JAM_H], setup[S.FOUND_HOLD_MS]);
+    reactions.load(setup);
   }
 
   return traction;
 }
-
-function load(): void {}

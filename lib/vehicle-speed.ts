@@ -1,15 +1,29 @@
 import type { BackEmf } from './back-emf.ts';
 import { Flag, Layout } from './codes.ts';
 import { V } from './constants.ts';
+import { createStartRatio } from './start-ratio.ts';
 
 /**
- * Speed over ground by acceleration-limited tracking: m dv/dt = sum(T i) - drag says how fast the
- * vehicle can gain speed, and the slowest of the driving wheels (in braking the fastest) draws the
- * estimate to itself, but never faster than MOST_FOLLOW.
+ * Speed over ground by acceleration-limited tracking. The momentum m v + sum(mr w) grows by
+ * sum(T i) - drag, with mr the inertia of what a motor turns: what a spinning wheel takes for
+ * itself does not reach the vehicle. The slowest of the driving wheels draws the estimate to
+ * itself; in braking the fastest does, and sooner.
+ *
+ * `slack` says how far the estimate may be off: it grows by a share of what is gained by momentum
+ * (T and m may be wrong, see StartRatio), and dies as the wheels draw the estimate to themselves.
  */
 export interface VehicleSpeed {
   /** mm/s, forward positive. */
   speed: number;
+  /** How far it may be off, mm/s. */
+  slack: number;
+  /** 1 while the motors brake. */
+  brakes: number;
+  /** Speed of the vehicle as each wheel tells it, and as the slowest driving one, mm/s. */
+  along: number[];
+  near: number;
+  /** Excess speed of the outside wheels without slip, over the mean; positive in left bends. */
+  lead: number;
   /**
    * @param motors of this tick
    * @param steer steering command, permille of full lock, left positive
@@ -19,71 +33,97 @@ export interface VehicleSpeed {
   run(motors: BackEmf, steer: number, stop: number): number;
 }
 
-/** How fast the estimate follows the wheels, per s, and at most, mm/s each ms. */
-const FOLLOW_PER_S = 4;
-const MOST_FOLLOW = 2;
+/** How fast the estimate follows a wheel, per s: up; up one that may spin; down; in braking. */
+const UP = 4;
+const SPINS = 2;
+const DOWN = 14;
+const BRAKING = 20;
+/** Share of the top speed that a wheel may be faster before it is suspected of spinning. */
+const SUSPECT = 4 / 100;
+/** Slack over momentum lost in braking. */
+const BRAKED = 1;
 
 /** @param vehicle constants of the vehicle */
 export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const count = vehicle[V.EMF_UV] > 0 ? vehicle[V.MOTORS] : 0;
   const thrust = vehicle[V.THRUST_MN_A] / 1000;
   const mass = vehicle[V.MASS_G];
+  const turning = vehicle[V.ROTATING_G] / mass;
   const drag = vehicle[V.DRAG_MN] + thrust * vehicle[V.NO_LOAD_MA] * count;
-  const lead = vehicle[V.LAYOUT] === Layout.TRACKED ? 0 : vehicle[V.SIDE_LEAD] / 1000000;
-  // A record holds 16 bits.
-  const top = vehicle[V.TOP_SPEED_MM_S] < 16000 ? vehicle[V.TOP_SPEED_MM_S] * 2 : 32000;
+  const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
+  const side = tracked ? 0 : vehicle[V.SIDE_LEAD] / 1000000;
+  const full = vehicle[V.TOP_SPEED_MM_S];
   const lag = vehicle[V.SPEED_LAG_MS];
-  const vehicleSpeed = { speed: 0, run: run };
+  const along = [0, 0, 0, 0];
+  let wheels = 0;
+  const starts = createStartRatio(vehicle);
+  const ground = {
+    speed: 0,
+    slack: 0,
+    brakes: 0,
+    along: along,
+    near: 0,
+    lead: 0,
+    run: run,
+  };
 
   function run(motors: BackEmf, steer: number, stop: number): number {
+    const self = ground;
     const i = motors.current;
-    const known = motors.known;
+    const w = motors.wheel;
     const sum = i[0] + i[1] + (i[2] + i[3]);
-    let speed = vehicleSpeed.speed;
-    // Worked out in the direction of travel, so that reverse is the mirror of forward.
-    const back = speed < 0 || (speed === 0 && sum < 0);
-    let force = 0;
-    if (back) speed = 0 - speed;
-    if (known > 0) {
-      force = ((back ? 0 - sum : sum) * thrust * count) / known;
-      const next = speed + ((force - drag) * stop) / mass;
-      speed = next < 0 && force > 0 - drag ? 0 : next;
+    // In the direction of travel, so that reverse is the mirror image of forward.
+    const back = self.speed < 0 || (self.speed === 0 && sum < 0);
+    let speed = back ? 0 - self.speed : self.speed;
+    const total = w[0] + w[1] + (w[2] + w[3]);
+    const pull = back ? 0 - sum : sum;
+    if (motors.known > 0) {
+      const force = (pull * thrust * count) / motors.known;
+      let gain = ((force - drag) * stop) / mass;
+      gain -= (back ? wheels - total : total - wheels) * turning;
+      const wheel = back ? 0 - total : total;
+      starts.run(wheel / count, pull, gain, speed, steer, stop);
+      if (force > drag) gain *= starts.ratio;
+      self.slack += (gain < 0 ? 0 - gain : gain) * (pull < 0 ? BRAKED : starts.unsure);
+      speed = speed + gain < 0 && force > 0 - drag ? 0 : speed + gain;
     } else speed -= (speed * stop) / (lag + stop);
-    const near = nearest(motors, steer, back, force >= 0, speed);
-    if (near !== NONE) {
-      const step = ((near - speed) * FOLLOW_PER_S * stop) / 1000;
-      const most = MOST_FOLLOW * stop;
-      speed += step > most ? most : step < 0 - most ? 0 - most : step;
+    wheels = total;
+    self.brakes = pull < 0 ? 1 : 0;
+    self.lead = side * steer;
+    const held = nearest(motors, back, pull >= 0, speed);
+    if (held === 0) {
+      const way = self.near - speed;
+      const rate =
+        pull < 0 ? BRAKING : way < 0 ? DOWN : way > self.slack + full * SUSPECT ? SPINS : UP;
+      const share = (rate * stop) / (1000 + rate * stop);
+      speed += way * share;
+      self.slack -= self.slack * share;
     }
-    if (speed > top) speed = top;
-    else if (speed < 0 - top) speed = 0 - top;
-    vehicleSpeed.speed = back ? 0 - speed : speed;
-    return near === NONE ? Flag.SPEED_HELD : 0;
+    if (speed > full * 2) speed = full * 2;
+    else if (speed < 0 - full * 2) speed = 0 - full * 2;
+    self.speed = back ? 0 - speed : speed;
+    if (back) self.near = 0 - self.near;
+    return held;
   }
 
-  /** Speed of the vehicle as the wheel tells it that slips least, mm/s in the direction of travel. */
-  function nearest(
-    motors: BackEmf,
-    steer: number,
-    back: boolean,
-    drives: boolean,
-    speed: number,
-  ): number {
-    let near = NONE;
-    const side = lead * steer;
+  /** Finds `near` in the direction of travel; Flag.SPEED_HELD if no wheel tells it. */
+  function nearest(motors: BackEmf, back: boolean, drives: boolean, speed: number): number {
+    const lead = ground.lead;
+    let held: number = Flag.SPEED_HELD;
+    let near = 0;
     for (let m = 0; m < count; m++) {
       const told = motors.told[m];
       if (told === 0) continue;
-      const w = motors.wheel[m] / ((m & 1) === 0 ? 1 - side : 1 + side);
+      const w = motors.wheel[m] / ((m & 1) === 0 ? 1 - lead : 1 + lead);
+      along[m] = w;
       const way = back ? 0 - w : w;
       if (told === 2 && way < speed) continue;
-      if (near === NONE || (drives ? way < near : way > near)) near = way;
+      if (held !== 0 || (drives ? way < near : way > near)) near = way;
+      held = 0;
     }
-    return near;
+    ground.near = near;
+    return held;
   }
 
-  return vehicleSpeed;
+  return ground;
 }
-
-/** No wheel tells a speed; further than any speed. */
-const NONE = -1000000000;

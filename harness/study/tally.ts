@@ -1,0 +1,121 @@
+import { type DriveResult, LEVELS } from './run-drive.ts';
+import type { Kind, TrueEvent } from './truth.ts';
+
+/** How often something of one kind was found, and how soon. */
+export interface Score {
+  events: number;
+  found: number;
+  /** Delays of those found, ms. */
+  delays: number[];
+}
+
+/** What a study has seen at one threshold. */
+export interface LevelTally {
+  /** By `kind`, `kind/severity`, and each of them with ` condition=value`. */
+  scores: Map<string, Score>;
+  /** Alarms while nothing of the kind was true: with the wheel in grip, and while it slipped. */
+  falseAlarms: Map<string, number>;
+  nearAlarms: Map<string, number>;
+}
+
+/** What a study has seen. */
+export interface Tally {
+  drives: number;
+  /** Time simulated, and time driven with nothing broken, h. */
+  hours: number;
+  wholeHours: number;
+  /** Time driven with nothing broken, by `condition=value`, h. */
+  hoursBy: Map<string, number>;
+  levels: LevelTally[];
+}
+
+/** A tally of nothing. */
+export function createTally(): Tally {
+  return {
+    drives: 0,
+    hours: 0,
+    wholeHours: 0,
+    hoursBy: new Map(),
+    levels: LEVELS.map(() => ({
+      scores: new Map(),
+      falseAlarms: new Map(),
+      nearAlarms: new Map(),
+    })),
+  };
+}
+
+/** Spin may be told from the speed it has reached shortly before or after its event, s. */
+const BEFORE_S = 0.3;
+const AFTER_S = 0.2;
+
+/** Adds a drive. */
+export function addDrive(tally: Tally, result: DriveResult): void {
+  const { truth, lengthS } = result;
+  const whole = Math.min(truth.brokenS, lengthS) / 3600;
+  tally.drives++;
+  tally.hours += lengthS / 3600;
+  tally.wholeHours += whole;
+  for (const each of conditionsOf(result)) {
+    tally.hoursBy.set(each, (tally.hoursBy.get(each) ?? 0) + whole);
+  }
+  for (const [level, into] of tally.levels.entries()) {
+    for (const event of truth.events) scoreEvent(into, result, event, level);
+    for (const alarm of result.alarms[level]!) judgeAlarm(into, result, alarm);
+  }
+}
+
+/** What sets drives apart, as `condition=value`. */
+export function conditionsOf({ drive }: DriveResult): string[] {
+  const { garage, surface, conditions } = drive;
+  const sign = (value: number) => (value === 0 ? 'right' : value > 0 ? '+15 %' : '-15 %');
+  return [
+    `vehicle=${garage}`,
+    `surface=${surface}`,
+    `manoeuvre=${drive.manoeuvre}`,
+    `sensing=${conditions.bits} bit`,
+    `resistance=${sign(conditions.resistance)}`,
+    `motor constant=${sign(conditions.constant)}`,
+    `windings=${conditions.startC} °C`,
+  ];
+}
+
+function scoreEvent(
+  { scores }: LevelTally,
+  result: DriveResult,
+  event: TrueEvent,
+  level: number,
+): void {
+  const { kind, motor, fromS, dueS, isSliding } = event;
+  const alarm = result.alarms[level]!.find(
+    (each) => each.kind === kind && each.motor === motor && each.fromS <= dueS && each.toS >= fromS,
+  );
+  const severity = isSliding ? 'sliding' : event.severity;
+  const name = severity === '' ? kind : `${kind}/${severity}`;
+  const keys = [name, ...conditionsOf(result).map((condition) => `${name} ${condition}`)];
+  for (const key of keys) {
+    const score = scores.get(key) ?? { events: 0, found: 0, delays: [] };
+    scores.set(key, score);
+    score.events++;
+    if (alarm === undefined) continue;
+    score.found++;
+    score.delays.push(Math.max(0, 1000 * (alarm.fromS - fromS)));
+  }
+}
+
+function judgeAlarm(
+  tally: LevelTally,
+  result: DriveResult,
+  alarm: { kind: Kind; motor: number; fromS: number; toS: number },
+): void {
+  const { truth } = result;
+  const { kind, motor, fromS, toS } = alarm;
+  // Whatever is found once something is broken may be its doing.
+  if (fromS >= truth.brokenS) return;
+  const meets = (span: { motor: number; fromS: number; toS: number }) =>
+    span.motor === motor && fromS <= span.toS + AFTER_S && toS >= span.fromS - BEFORE_S;
+  if (kind === 'spin' && truth.events.some((each) => each.kind === 'spin' && meets(each))) return;
+  const into = kind === 'spin' && truth.slipping.some(meets) ? tally.nearAlarms : tally.falseAlarms;
+  for (const key of [kind, ...conditionsOf(result).map((each) => `${kind} ${each}`)]) {
+    into.set(key, (into.get(key) ?? 0) + 1);
+  }
+}

@@ -1,0 +1,66 @@
+import { Reaction } from './codes.ts';
+
+/** Says of each motor whether something is found: from its evidence, with hold and latch. */
+export interface Finding {
+  /** Bits of Found. */
+  found: number;
+  /** How sure the surest is, permille, 500 at the threshold; may pass 1000. */
+  sure: number;
+  /**
+   * @param sums evidence for each motor
+   * @param rise time that permits, ms
+   */
+  run(sums: number[], rise: number): void;
+  /** Lets go of everything. */
+  clear(): void;
+  /**
+   * @param reaction Reaction.OFF = nothing is looked for
+   * @param h threshold, 1/100
+   * @param hold how long it stays after the last sign of it, ms, or LATCHED
+   */
+  load(reaction: number, h: number, hold: number): void;
+}
+
+/** A finding that stays until it is cleared. */
+export const LATCHED = -1;
+
+/**
+ * @param count number of motors
+ * @param bit of Found for motor 0
+ */
+export function createFinding(count: number, bit: number): Finding {
+  const left = [0, 0, 0, 0];
+  let reaction: number = Reaction.OFF;
+  let threshold = 1;
+  let holdFor = 0;
+  const finding = { found: 0, sure: 0, run: run, clear: clear, load: load };
+
+  function run(sums: number[], rise: number): void {
+    let bits = 0;
+    let sure = 0;
+    for (let m = 0; m < count; m++) {
+      const sum = sums[m];
+      if (reaction === Reaction.OFF) left[m] = 0;
+      else if (sum > threshold) left[m] = holdFor < 0 ? 1 : holdFor + rise + 1;
+      else if (holdFor >= 0 && left[m] > 0) left[m] = left[m] > rise ? left[m] - rise : 0;
+      if (left[m] <= 0) continue;
+      bits |= bit << m;
+      const own = (sum * 500) / threshold;
+      if (own > sure) sure = own;
+    }
+    finding.found = bits;
+    finding.sure = bits !== 0 && sure < 1 ? 1 : sure;
+  }
+
+  function clear(): void {
+    for (let m = 0; m < count; m++) left[m] = 0;
+  }
+
+  function load(kind: number, h: number, hold: number): void {
+    reaction = kind;
+    threshold = h / 100;
+    holdFor = hold;
+  }
+
+  return finding;
+}
