@@ -1,4 +1,5 @@
-import type { AnyNode, Expression, Program } from 'acorn';
+import type { Program } from 'acorn';
+import { isPure } from './is-pure.ts';
 import { block, expressionStatement, isFunction, mapTree, withBody } from './tree.ts';
 import { collectNames, readsOf } from './uses.ts';
 import { plainAssignment } from './variables.ts';
@@ -42,28 +43,4 @@ export function dropUnused(program: Program): Program {
     }
     return node;
   });
-}
-
-/** true if nothing but its value comes of the expression. */
-function isPure(node: Expression | AnyNode): boolean {
-  switch (node.type) {
-    case 'Literal':
-    case 'Identifier':
-      return true;
-    case 'MemberExpression':
-      return isPure(node.object) && (!node.computed || isPure(node.property));
-    case 'BinaryExpression':
-    case 'LogicalExpression':
-      return isPure(node.left) && isPure(node.right);
-    case 'UnaryExpression':
-      return node.operator !== 'delete' && isPure(node.argument);
-    case 'ConditionalExpression':
-      return isPure(node.test) && isPure(node.consequent) && isPure(node.alternate);
-    case 'ArrayExpression':
-      return node.elements.every((one) => one !== null && isPure(one));
-    case 'ObjectExpression':
-      return node.properties.every((one) => one.type === 'Property' && isPure(one.value));
-    default:
-      return false;
-  }
 }

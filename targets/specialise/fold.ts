@@ -1,4 +1,6 @@
 import type { AnyNode, BinaryExpression, Expression, IfStatement, Program } from 'acorn';
+import { generate } from 'astring';
+import { isPure } from './is-pure.ts';
 import { block, literal, mapTree, statementsOf } from './tree.ts';
 
 /**
@@ -23,7 +25,9 @@ function foldNode(node: AnyNode): AnyNode {
   }
   if (node.type === 'ConditionalExpression') {
     const test = knownValue(node.test);
-    return test === undefined ? node : test ? node.consequent : node.alternate;
+    if (test !== undefined) return test ? node.consequent : node.alternate;
+    const [then, otherwise] = [node.consequent, node.alternate];
+    return isPure(node.test) && generate(then) === generate(otherwise) ? then : node;
   }
   if (node.type === 'IfStatement') return foldIf(node);
   if (node.type === 'BlockStatement') return { ...node, body: node.body.flatMap(statementsOf) };

@@ -33,15 +33,11 @@ export function localise(program: Program): Program {
     const creation = name.uses.filter(({ within }) => within !== user);
     if (creation.every(isStatement) && isWrittenFirst(user.body, name.name)) {
       moved.set(user, [...(moved.get(user) ?? []), name.name]);
-    } else if (weight(own) > 2 && endsPlainly(user)) {
+    } else if (endsPlainly(user)) {
+      const written = own.some(({ kind }) => kind === 'write');
+      if (weight(own) <= (written ? 2 : 1)) continue;
       const names = kept.get(user) ?? new Map<string, boolean>();
-      kept.set(
-        user,
-        names.set(
-          name.name,
-          own.some(({ kind }) => kind === 'write'),
-        ),
-      );
+      kept.set(user, names.set(name.name, written));
     }
   }
   const gone = new Set([...moved.values()].flat());
@@ -91,9 +87,19 @@ function isStatement(use: Use): boolean {
   return set?.name === use.node.name && !some(set.value, ({ type }) => type === 'CallExpression');
 }
 
-/** About how often the uses run in one call. */
+/** About how often the uses run in one call: a loop runs twice, a branch every other time. */
 function weight(uses: readonly Use[]): number {
-  return uses.reduce((sum, { ancestors }) => sum + (ancestors.some(isLoop) ? 2 : 1), 0);
+  return uses.reduce((sum, { node, ancestors, within }) => {
+    const path = [...ancestors.slice(within === undefined ? 0 : ancestors.indexOf(within)), node];
+    const times = path.map((one, i) => (isLoop(one) ? 2 : isBranch(one, path[i + 1]) ? 1 / 2 : 1));
+    return sum + times.reduce((product, factor) => product * factor, 1);
+  }, 0);
+}
+
+function isBranch(node: AnyNode, next: AnyNode | undefined): boolean {
+  if (node.type === 'LogicalExpression') return node.right === next;
+  if (node.type !== 'IfStatement' && node.type !== 'ConditionalExpression') return false;
+  return node.test !== next;
 }
 
 /** true if the function leaves only at its end. */

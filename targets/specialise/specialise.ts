@@ -5,6 +5,7 @@ import { dropUnused } from './drop-unused.ts';
 import { fold } from './fold.ts';
 import { hoistFields } from './hoist-fields.ts';
 import { inlineCalls } from './inline-calls.ts';
+import { joinSteps } from './join-steps.ts';
 import { localise } from './localise.ts';
 import { propagate } from './propagate.ts';
 import { type Known, putKnown } from './put-known.ts';
@@ -78,5 +79,5 @@ function rewrite(program: Program, known: Known): Program {
     if (code === before) break;
     if (round === MOST_ROUNDS) throw new Error('the passes of `specialise` do not come to an end');
   }
-  return [localise, fold, propagate, dropUnused].reduce((tree, pass) => pass(tree), now);
+  return joinSteps(dropUnused(localise(now)));
 }
