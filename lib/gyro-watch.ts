@@ -10,7 +10,8 @@ import { MISSING } from './signals.ts';
  * learnt, or it is more than OFFSET_MOST. A rest in which the vehicle is carried or still rolls
  * shows by samples that move away from the first, further than their noise, and begins anew.
  *
- * Trust falls within FADE_MS of the first doubt and comes back in ten times that.
+ * Trust falls within FADE_MS of the first doubt and comes back in ten times that, or with a rest
+ * that shows a good offset.
  */
 export interface GyroWatch {
   /** Yaw rate without offset, left positive, mrad/s; the last one while samples are missing. */
@@ -96,7 +97,10 @@ export function createGyroWatch(): GyroWatch {
     if (stillFor < SETTLE_MS + REST_MS) return;
     const mean = sum / count;
     learnt = mean <= OFFSET_MOST && mean >= 0 - OFFSET_MOST ? 1 : 0;
-    if (learnt === 1) offset = mean;
+    if (learnt === 1) {
+      offset = mean;
+      watch.trust = 1000;
+    }
     // The next mean begins with the next tick.
     stillFor = 0;
   }

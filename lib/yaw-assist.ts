@@ -9,7 +9,8 @@ import { createGyroWatch } from './gyro-watch.ts';
  * Schunck 1940): r = v delta / (L + EG v^2) = v k / (1 + v^2 / v_ch^2) with the curvature k that
  * the steering asks for without slip and v_ch^2 = L / EG; and since lateral acceleration is v r
  * in a steady bend, r is at most grip / v. The steering that counts falls with LAG_MS, as the
- * vehicle's own yaw does after it; it rises at once, as a reference too high asks for nothing.
+ * vehicle's own yaw does after it; it rises at once, as a reference too high asks for nothing. An
+ * eighth is added to what the steering asks for: lock, tyre radius and speed are known no better.
  *
  * Excess e = |r| - |r reference|, counted towards the side that steering and direction of travel
  * ask for. Change of cut = -(gain e + integral gain * integral of e), from -authority to 0; the
@@ -100,14 +101,17 @@ export function createYawAssist(vehicle: number[]): YawAssist {
     } else integral = 0;
     // Not minus zero, which is another bit pattern.
     assist.change = back > 0 ? 0 - back : 0;
-    return (back >= 1 ? Flag.ASSIST : 0) | (watch.trust < 1000 ? Flag.GYRO_DOUBT : 0);
+    // At rest there is nothing to be in doubt about; after power-up nothing is known yet.
+    const doubted = still === 0 && watch.trust < 1000;
+    return (back >= 1 ? Flag.ASSIST : 0) | (doubted ? Flag.GYRO_DOUBT : 0);
   }
 
   /** Yaw rate asked for, mrad/s, 0 or more. */
   function reference(ahead: number): number {
     const bend = (ahead * curvature * lagged) / (1000000 + (understeer * ahead * ahead) / 10000);
+    const asked = bend + bend / 8;
     const most = (grip * 1000) / ahead;
-    return bend < most ? bend : most;
+    return asked < most ? asked : most;
   }
 
   /** What of the cut an excess of yaw rate takes away, permille. */

@@ -226,7 +226,7 @@ const yawAssist = group(
       zero: 'No yaw assist.',
       wrong: 'Too small: it sees the tail come round and cannot stop it. Too large: wide bends.',
     }),
-    gainPercentPerDegPerS: quantityOr(0.5, {
+    gainPercentPerDegPerS: quantityOr(1, {
       unit: '%/(deg/s)',
       min: 0,
       max: 15,
@@ -242,7 +242,7 @@ const yawAssist = group(
       zero: 'No integral.',
       wrong: 'Too small: a slow slide goes on. Too large: the car swings from side to side.',
     }),
-    understeerDegPerG: quantityOr(2, {
+    understeerDegPerG: quantityOr(0, {
       unit: 'deg/g',
       min: 0,
       max: 30,

@@ -1349,7 +1349,7 @@ interface SetupYawAssist {
   /**
    * Cut taken away for each °/s the car yaws faster than it should.
    *
-   * 0 to 15 (%/(deg/s)); default 0.5.
+   * 0 to 15 (%/(deg/s)); default 1.
    *
    * 0: Only the integral acts.
    *
@@ -1370,7 +1370,7 @@ interface SetupYawAssist {
    * Understeer gradient of the car it should be like: steering angle beyond Ackermann’s for each g
    * sideways, as "simulate --manoeuvre constant-radius" prints it.
    *
-   * 0 to 30 (deg/g); default 2.
+   * 0 to 30 (deg/g); default 0.
    *
    * 0: A car that follows its front wheels at any speed, up to gripG.
    *

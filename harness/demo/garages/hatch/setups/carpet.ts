@@ -9,6 +9,8 @@ export default defineSetup({
   // A car that grips can roll over: take steering away at speed.
   steering: { expoPercent: 40, atTopSpeedPercent: 45 },
   split: { geometrySharePercent: 80, cutCeilingPercent: 25 },
+  // A worn patch of carpet bears 0.6 g: from there on the gyro takes the cut away again.
+  yawAssist: { authorityPercent: 25, gripG: 0.6 },
   slew: { risePercentPerS: 350, fallPercentPerS: 600 },
   guest: { capPercent: 40 },
 });
