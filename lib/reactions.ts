@@ -18,6 +18,9 @@ export interface Reactions {
   load(setup: number[]): void;
 }
 
+/** Pairs of motors there is room for. */
+const PAIRS = 2;
+
 /** @param vehicle constants of the vehicle */
 export function createReactions(vehicle: number[]): Reactions {
   const count = vehicle[V.MOTORS];
@@ -46,7 +49,7 @@ export function createReactions(vehicle: number[]): Reactions {
     if ((spin !== 0 && onSpin === Reaction.LIMP) || (free !== 0 && onFree === Reaction.LIMP)) {
       limps = 1;
     }
-    for (let p = 0; p < 2; p++) {
+    for (let p = 0; p < PAIRS; p++) {
       // Both motors of a pair, so that the inside one never becomes the faster one.
       const slips = onSpin === Reaction.TRIM && (spin & (3 << (2 * p))) !== 0;
       const left = pairs[p] + back;
@@ -54,7 +57,8 @@ export function createReactions(vehicle: number[]): Reactions {
       const share = pairs[p] * all;
       if (share >= 1000000) continue;
       flags = Flag.TRACTION_LIMIT;
-      for (let m = 2 * p; m < 2 * p + 2; m++) goal[m] = (goal[m] * share) / 1000000;
+      goal[2 * p] = (goal[2 * p] * share) / 1000000;
+      goal[2 * p + 1] = (goal[2 * p + 1] * share) / 1000000;
     }
     if (limps === 0) return flags;
     const most = greatest(goal, count);

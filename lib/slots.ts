@@ -59,7 +59,9 @@ export function createSlots(setups: number[][]): Slots {
     for (let i = next; i < end; i++) active[i] = from[i] + (to[i] - from[i]) * share;
     next = end < S.COUNT ? end : 0;
     // What is between two reactions is a third one.
-    for (let i = S.SPIN_REACTION; i <= S.JAM_REACTION; i++) active[i] = to[i];
+    active[S.SPIN_REACTION] = to[S.SPIN_REACTION];
+    active[S.FREE_REACTION] = to[S.FREE_REACTION];
+    active[S.JAM_REACTION] = to[S.JAM_REACTION];
     // Between a position and the value that stands for holding still there is nothing to fade.
     if (from[S.LOSS_STEER] === STEER_HOLD || to[S.LOSS_STEER] === STEER_HOLD) {
       active[S.LOSS_STEER] = to[S.LOSS_STEER];

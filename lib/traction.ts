@@ -106,7 +106,7 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
     const flags = ground.run(motors, steer, stop);
     self.speed = ground.speed;
     if (count === 0) return flags;
-    evidence.run(motors, ground, last, steer, stop);
+    evidence.run(motors, ground, last, stop);
     const armed = state === State.READY || state === State.DRIVING;
     if (armed && off === 1) {
       free.clear();

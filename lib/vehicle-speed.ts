@@ -10,15 +10,13 @@ import { createStartRatio } from './start-ratio.ts';
  * itself; in braking the fastest does, and sooner.
  *
  * `slack` says how far the estimate may be off: it grows by a share of what is gained by momentum
- * (T and m may be wrong, see StartRatio), and dies as the wheels draw the estimate to themselves.
+ * (T and m may be wrong, see StartRatio), and of what the motors' own inertia may hide, and dies as the wheels draw the estimate to themselves.
  */
 export interface VehicleSpeed {
   /** mm/s, forward positive. */
   speed: number;
   /** How far it may be off, mm/s. */
   slack: number;
-  /** 1 while the motors brake. */
-  brakes: number;
   /** Speed of the vehicle as each wheel tells it, and as the slowest driving one, mm/s. */
   along: number[];
   near: number;
@@ -28,7 +26,7 @@ export interface VehicleSpeed {
    * @param motors of this tick
    * @param steer steering command, permille of full lock, left positive
    * @param stop time that forbids, ms
-   * @returns Flag.SPEED_HELD while nothing tells the speed, else 0
+   * @returns Flag.SPEED_HELD while nothing tells the speed and it is not 0, else 0
    */
   run(motors: BackEmf, steer: number, stop: number): number;
 }
@@ -40,6 +38,10 @@ const DOWN = 14;
 const BRAKING = 20;
 /** Share of the top speed that a wheel may be faster before it is suspected of spinning. */
 const SUSPECT = 4 / 100;
+/** As much as an output can say, mm/s. */
+const MOST = 32000;
+/** Lateral acceleration that halves the excess speed of the outside wheel, mm/s^2. */
+const SIDEWAYS = 5000;
 /** Slack over momentum lost in braking. */
 const BRAKED = 1;
 
@@ -52,20 +54,14 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const drag = vehicle[V.DRAG_MN] + thrust * vehicle[V.NO_LOAD_MA] * count;
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
   const side = tracked ? 0 : vehicle[V.SIDE_LEAD] / 1000000;
+  const bends = vehicle[V.CURVATURE] / 1000000000 / SIDEWAYS;
   const full = vehicle[V.TOP_SPEED_MM_S];
   const lag = vehicle[V.SPEED_LAG_MS];
+  const doubt = ((vehicle[V.MODEL_ERROR] / 1000) * turning * count) / mass;
   const along = [0, 0, 0, 0];
   let wheels = 0;
   const starts = createStartRatio(vehicle);
-  const ground = {
-    speed: 0,
-    slack: 0,
-    brakes: 0,
-    along: along,
-    near: 0,
-    lead: 0,
-    run: run,
-  };
+  const ground = { speed: 0, slack: 0, along: along, near: 0, lead: 0, run: run };
 
   function run(motors: BackEmf, steer: number, stop: number): number {
     const self = ground;
@@ -85,11 +81,12 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       starts.run(wheel / count, pull, gain, speed, steer, stop);
       if (force > drag) gain *= starts.ratio;
       self.slack += (gain < 0 ? 0 - gain : gain) * (pull < 0 ? BRAKED : starts.unsure);
+      self.slack += (force < 0 ? drag - force : drag + force) * doubt * stop;
       speed = speed + gain < 0 && force > 0 - drag ? 0 : speed + gain;
     } else speed -= (speed * stop) / (lag + stop);
     wheels = total;
-    self.brakes = pull < 0 ? 1 : 0;
-    self.lead = side * steer;
+    const bend = (steer < 0 ? 0 - steer : steer) * bends;
+    self.lead = (side * steer) / (1 + bend * speed * speed);
     const held = nearest(motors, back, pull >= 0, speed);
     if (held === 0) {
       const way = self.near - speed;
@@ -99,11 +96,11 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       speed += way * share;
       self.slack -= self.slack * share;
     }
-    if (speed > full * 2) speed = full * 2;
-    else if (speed < 0 - full * 2) speed = 0 - full * 2;
+    if (speed > MOST) speed = MOST;
+    else if (speed < 0 - MOST) speed = 0 - MOST;
     self.speed = back ? 0 - speed : speed;
     if (back) self.near = 0 - self.near;
-    return held;
+    return speed === 0 ? 0 : held;
   }
 
   /** Finds `near` in the direction of travel; Flag.SPEED_HELD if no wheel tells it. */
@@ -121,7 +118,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       if (held !== 0 || (drives ? way < near : way > near)) near = way;
       held = 0;
     }
-    ground.near = near;
+    ground.near = held === 0 ? near : speed;
     return held;
   }
 

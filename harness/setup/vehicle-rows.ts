@@ -123,7 +123,13 @@ function tractionRows(vehicle: Vehicle): Row[] {
     flag(V.HAS_WHEEL_SPEED, 'sensors.wheelSpeed', sensors.wheelSpeed),
     scaled(V.EMF_UV, 'motor.noLoadSpeedRpm', emf, 1000),
     scaled(V.THRUST_MN_A, 'motor.gearEfficiencyPercent', emf * motor.gearEfficiencyPercent, 10),
-    scaled(V.NO_LOAD_MA, 'motor.noLoadCurrentMa', motor.noLoadCurrentMa, 1),
+    // The gear passes on a part of what the motor's own friction leaves.
+    scaled(
+      V.NO_LOAD_MA,
+      'motor.noLoadCurrentMa',
+      Math.min(motor.noLoadCurrentMa / (motor.gearEfficiencyPercent / 100), 10000),
+      1,
+    ),
     scaled(V.MASS_G, 'massKg', Math.min(massKg, 90), 1000),
     scaled(V.DRAG_MN, 'massKg', Math.min(massKg, 90) * 9.81, ROLLING),
     scaled(V.SIDE_LEAD, 'trackMm', Math.min((lock * trackMm) / 2 / wheelbaseMm, 1), 1000),

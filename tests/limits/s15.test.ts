@@ -36,6 +36,9 @@ const FIXED_BOUNDS = [
   'end',
   'from + count',
   'windings.length',
+  'measured',
+  'PAIRS',
+  'KINDS',
 ];
 
 /** What makes an object, a string or a function, and so could allocate, or what could throw. */

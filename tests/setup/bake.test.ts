@@ -158,8 +158,9 @@ describe('what a number becomes', () => {
       6214, 215, 616, 317, 900, 6000, 718, 1800, 400, 3000, 150, 16000, 80, 3930, 81, 95, 15, 419,
       // 3100 permille/s in two ticks of 12 ms is 74.4; rounded up, and one more. 121 / 12 ticks.
       76, 10, 422, 8400,
-      // 6.975 V over 15000 rpm, times 9 over 26 mm: 1.537 V over m/s; 85 % of it is drive force.
-      0, 1537, 1307, 250, 1350, 397,
+      // 6.975 V over 15000 rpm, times 9 over 26 mm: 1.537 V over m/s; 85 % of it is drive force,
+      // and 250 mA over 85 % turn motor and gear.
+      0, 1537, 1307, 294, 1350, 397,
       // tan 25 deg: times 125 / 424 mm; over 212 mm. 8.4 V / 1.537; 2 pi 26 mm / 360.
       137, 2200, 5465, 60, 150, 454, 1,
       // Rotor 0.02 k²/R, times 81, and two wheels of m r²/40; over 26 mm squared.

@@ -1,0 +1,74 @@
+import { V } from './constants.ts';
+
+/**
+ * Learns the resistance of each motor in each start: while the vehicle hardly moves, V d - K v is
+ * all R i, whatever K. Only samples count in which the current rose as the voltage did: once it
+ * stays behind, the wheel may have broken loose.
+ */
+export interface Resistance {
+  /** Resistance of each motor over that reckoned from the description and its heat. */
+  ratio: number[];
+  /** What it may still be wrong by, in shares of it. */
+  unsure: number[];
+  /** Motor `m` is at rest; `reckoned` is its resistance as described and at its heat, mOhm. */
+  begin(m: number, reckoned: number): void;
+  /**
+   * @param uv voltage, uV; it, current, mA, and speed, mm/s, in the direction of the command
+   */
+  learn(m: number, reckoned: number, uv: number, ma: number, speed: number): void;
+}
+
+/** Least current and weight of what was known before, in errors of a sample. */
+const LEAST_CURRENT = 4;
+const MEMORY = 6;
+/** It is learnt once samples weigh so many times more than what was known before. */
+const ENOUGH = 4;
+/** What it may be wrong by, in model errors: before, and once learnt. */
+const UNLEARNT = 22 / 10;
+const LEARNT = 4 / 10;
+/** Greatest share of the voltage that speed may take meanwhile; least share of its rise in R i. */
+const MOVING = 12 / 100;
+const FOLLOWS = 7 / 10;
+/** How much hotter than reckoned a winding may be, in shares of its resistance. */
+const HOTTER = 2 / 10;
+
+/** @param vehicle constants of the vehicle */
+export function createResistance(vehicle: number[]): Resistance {
+  const emf = vehicle[V.EMF_UV];
+  const least = vehicle[V.CURRENT_ERROR_MA] * LEAST_CURRENT;
+  const weight = vehicle[V.CURRENT_ERROR_MA] * vehicle[V.CURRENT_ERROR_MA] * MEMORY * MEMORY;
+  const doubt = vehicle[V.MODEL_ERROR] / 1000;
+  const first = doubt * UNLEARNT;
+  const ratio = [1, 1, 1, 1];
+  const unsure = [first, first, first, first];
+  /** Greatest current of this start, and R i with it. */
+  const most = [0, 0, 0, 0];
+  const drop = [0, 0, 0, 0];
+  /** Sums of R i times i and of i times i. */
+  const above = [0, 0, 0, 0];
+  const below = [0, 0, 0, 0];
+
+  function begin(m: number, reckoned: number): void {
+    most[m] = 0;
+    drop[m] = 0;
+    below[m] = weight;
+    above[m] = weight * reckoned * ratio[m];
+  }
+
+  function learn(m: number, reckoned: number, uv: number, ma: number, speed: number): void {
+    const taken = emf * speed;
+    if (ma <= least || ma <= most[m] || taken > uv * MOVING) return;
+    const left = uv - taken;
+    if ((ma - most[m]) * reckoned * ratio[m] < (left - drop[m]) * FOLLOWS) return;
+    most[m] = ma;
+    drop[m] = left;
+    above[m] += left * ma;
+    below[m] += ma * ma;
+    if (below[m] > weight * ENOUGH) unsure[m] = doubt * LEARNT;
+    const next = above[m] / below[m] / reckoned;
+    const high = 1 + doubt + HOTTER;
+    ratio[m] = next > high ? high : next < 1 - doubt ? 1 - doubt : next;
+  }
+
+  return { ratio: ratio, unsure: unsure, begin: begin, learn: learn };
+}
