@@ -1,6 +1,6 @@
 import type { DemoDrive } from './stick-plan.ts';
 
-/** The hatch on a club evening: a slalom, circles, a signal lost, a shaft that slips out. */
+/** The hatch on a club evening: a slalom, circles, a signal lost, a pinion that slips. */
 export const hallEvening: DemoDrive = {
   car: 'hatch',
   run: 'hall-evening',
@@ -48,9 +48,9 @@ export const hallEvening: DemoDrive = {
   ],
   silences: [{ fromS: 38.5, toS: 39.7 }],
   switches: [],
-  faults: [{ atS: 51, faults: [{ kind: 'slippedShaft', wheel: 1 }] }],
+  faults: [{ atS: 51, faults: [{ kind: 'slippedPinion', motor: 1 }] }],
   notes: [
     'Signal lost from 38.5 s of the drive to 39.7 s.',
-    'The right rear shaft slips out of its gear at 51 s of the drive.',
+    'The pinion of the right motor slips at 51 s of the drive: that side drives no more.',
   ],
 };
