@@ -74,7 +74,9 @@ export function createEvidence(vehicle: number[]): Evidence {
     for (let m = 0; m < count; m++) {
       const d = last[m];
       if (motors.told[m] === 0) {
-        if (d !== 0 || motors.known < count) spin[m] = free[m] = jam[m] = 0;
+        spin[m] = 0;
+        jam[m] = 0;
+        if (motors.known < count) free[m] = 0;
         continue;
       }
       const way = d < 0 ? -1 : 1;

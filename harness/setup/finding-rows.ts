@@ -14,7 +14,7 @@ export function findingRows({ tickMs, sensors }: Vehicle, { traction }: Setup): 
     return [
       scaled(S.SPIN_REACTION + i, `traction.${name}.reaction`, code, 1),
       scaled(S.SPIN_K + 2 * i, `traction.${name}.findWithinMs`, k, 100),
-      scaled(S.SPIN_H + 2 * i, `traction.${name}.falseAlarmsPerHour`, h, 100),
+      scaled(S.SPIN_H + 2 * i, `traction.${name}.falseAlarmsPerHour`, h * MARGIN[name], 100),
     ];
   });
   return [
@@ -35,5 +35,10 @@ const REACTIONS = {
   stop: Reaction.STOP,
 };
 
+/**
+ * Over Siegmund's threshold: his samples are independent, while what the constants are wrong by
+ * stays from tick to tick. Chosen in the study of harness/study, on other seeds than it reports.
+ */
+const MARGIN = { spin: 1.5, free: 3, jam: 2 };
 /** Fewer samples tell nothing. */
 const LEAST_TICKS = 2;

@@ -45,6 +45,8 @@ export function quantile(values: readonly number[], share: number): number {
 
 /** Greatest rate that so many events in that time still allow, 95 %, one-sided: exact Poisson. */
 export function rateBound(events: number, hours: number): number {
+  // Many events: the square root is nearly normal, and the sum below would underflow.
+  if (events > 200) return (Math.sqrt(events + 1) + 0.82) ** 2 / hours;
   let [least, most] = [events, events + 10 + 5 * Math.sqrt(events + 1)];
   for (let i = 0; i < 60; i++) {
     const mean = (least + most) / 2;

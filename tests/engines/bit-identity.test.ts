@@ -107,6 +107,7 @@ describe('the random stream is worth its name', () => {
           Cause.LOW_SUPPLY,
           Cause.STALLED,
           Cause.OVERHEATED,
+          Cause.JAMMED,
         ].map((cause) => `cause ${cause}`),
         ...[
           Flag.HOLDING,

@@ -1,0 +1,213 @@
+import { describe, expect, test } from 'vitest';
+import { bake } from '../../harness/setup/bake.ts';
+import { Found, Reaction } from '../../lib/codes.ts';
+import { Flag, MISSING, S, State, V } from '../../lib/index.ts';
+import { createReactions } from '../../lib/reactions.ts';
+import { createTraction } from '../../lib/traction.ts';
+import { createWinding } from '../../lib/winding.ts';
+import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
+
+// A closed-form vehicle: V d = R i + K v with the core's own constants, so what it tells is known.
+
+const hatch = bake(vehicleOf(SAMPLES.hatch), [setupOf({ name: 'a', surface: 'b' })]);
+const { vehicle } = hatch;
+const setup = hatch.setups[0]!;
+const TICK = 10;
+const MV = 7400;
+const EMF = vehicle[V.EMF_UV]!;
+const OHM =
+  vehicle[V.MOTOR_MOHM]! * (1 + (vehicle[V.COPPER_PPM_K]! * vehicle[V.HEAT_START_K]!) / 1e6);
+
+interface Rig {
+  /** One tick at these speeds of the tyres, mm/s, under these commands, permille. */
+  tick(speeds: [number, number], drive: [number, number], more?: Partial<Extra>): void;
+  traction: ReturnType<typeof createTraction>;
+  goal: number[];
+}
+
+interface Extra {
+  currentMa: number[];
+  steer: number;
+  state: number;
+}
+
+function rig(words: readonly number[] = setup): Rig {
+  const traction = createTraction(vehicle, [createWinding(vehicle), createWinding(vehicle)]);
+  traction.load([...words]);
+  const goal = [0, 0, 0, 0];
+  return {
+    traction,
+    goal,
+    tick(speeds, drive, more = {}) {
+      const own = drive.map((d, m) => Math.round((MV * d - EMF * speeds[m]!) / OHM));
+      goal.splice(0, 4, drive[0], drive[1], 0, 0);
+      const { currentMa = [...own, 0, 0], steer = 0, state = State.DRIVING } = more;
+      traction.run(goal, [...drive, 0, 0], MV, currentMa, [], steer, state, TICK, TICK);
+    },
+  };
+}
+
+/** Drives a start in grip: what the currents push is what the vehicle gains. */
+function start(to: Rig, seconds: number, sign = 1): number {
+  let speed = 0;
+  const force = vehicle[V.THRUST_MN_A]! / 1000;
+  const drag = vehicle[V.DRAG_MN]! + 2 * force * vehicle[V.NO_LOAD_MA]!;
+  const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
+  for (let i = 0; i < (seconds * 1000) / TICK; i++) {
+    const drive = Math.min(600, 4 * i);
+    to.tick([sign * speed, sign * speed], [sign * drive, sign * drive]);
+    const current = (MV * drive - EMF * speed) / OHM;
+    speed = Math.max(0, speed + ((2 * force * current - drag) * TICK) / mass);
+  }
+  return sign * speed;
+}
+
+describe('speed over ground', () => {
+  test.each([1, -1])('follows a start in grip within 2 %%, direction %d', (sign) => {
+    const own = rig();
+    const speed = start(own, 1.5, sign);
+    expect(Math.abs(speed)).toBeGreaterThan(1500);
+    expect(Math.abs(own.traction.speed / speed - 1)).toBeLessThan(0.02);
+    expect(own.traction.found).toBe(0);
+  });
+
+  test('is held, and says so, while nothing tells it', () => {
+    const own = rig();
+    start(own, 1.5);
+    const before = own.traction.speed;
+    own.goal.fill(0);
+    const none = [MISSING, MISSING, 0, 0];
+    const flags = own.traction.run(own.goal, [0, 0, 0, 0], MV, none, [], 0, 2, TICK, TICK);
+    expect(flags & Flag.SPEED_HELD).toBe(Flag.SPEED_HELD);
+    expect(own.traction.speed).toBeGreaterThan(0.9 * before);
+  });
+});
+
+describe('findings', () => {
+  test('spin: a wheel that gains 12 m/s² after a start is found within 120 ms, and let go', () => {
+    const own = rig();
+    const speed = start(own, 1);
+    let ticks = 0;
+    for (; ticks < 20 && own.traction.found === 0; ticks++)
+      own.tick([speed, speed + 120 * (ticks + 1)], [700, 700 + 20 * ticks]);
+    expect(own.traction.found).toBe(Found.SPIN << 1);
+    expect(ticks * TICK).toBeLessThanOrEqual(120);
+    expect(own.traction.confidence).toBeGreaterThanOrEqual(500);
+    for (let i = 0; i < 200; i++) own.tick([speed, speed], [620, 620]);
+    expect(own.traction.found).toBe(0);
+  });
+
+  test('free: a motor at no-load beside a loaded one is found within 300 ms, and latches', () => {
+    const own = rig();
+    const speed = start(own, 0.6);
+    const idle = vehicle[V.NO_LOAD_MA]!;
+    let ticks = 0;
+    for (; ticks < 60 && (own.traction.found & (Found.FREE << 1)) === 0; ticks++) {
+      const free = (MV * 600 - OHM * idle) / EMF;
+      own.tick([speed, free], [600, 600]);
+    }
+    expect(ticks * TICK).toBeLessThanOrEqual(300);
+    for (let i = 0; i < 300; i++) own.tick([speed, speed], [600, 600]);
+    expect(own.traction.found & (Found.FREE << 1)).not.toBe(0);
+    own.tick([0, 0], [0, 0], { state: State.LOCKED });
+    own.tick([0, 0], [0, 0], { state: State.READY });
+    for (let i = 0; i < 200; i++) own.tick([0, 0], [0, 0]);
+    expect(own.traction.found).toBe(0);
+  });
+
+  test.each([0, 1])('jam: motor %d held fast under way is found within 100 ms', (m) => {
+    const own = rig();
+    const speed = start(own, 1);
+    let ticks = 0;
+    for (; ticks < 60 && (own.traction.found & (Found.JAM << m)) === 0; ticks++)
+      own.tick(m === 0 ? [0, speed] : [speed, 0], [600, 600]);
+    expect(ticks * TICK).toBeLessThanOrEqual(100);
+  });
+
+  test('a lost current sensor takes the evidence of its motor along', () => {
+    const own = rig();
+    const speed = start(own, 1);
+    for (let i = 0; i < 40; i++)
+      own.tick([0, speed], [600, 600], {
+        currentMa: [MISSING, Math.round((MV * 600 - EMF * speed) / OHM), 0, 0],
+      });
+    expect(own.traction.found).toBe(0);
+  });
+
+  test('nothing is looked for where the setup says off', () => {
+    const words = [...setup];
+    for (const index of [S.SPIN_REACTION, S.FREE_REACTION, S.JAM_REACTION])
+      words[index] = Reaction.OFF;
+    const own = rig(words);
+    const speed = start(own, 1);
+    for (let i = 0; i < 100; i++) own.tick([0, speed], [600, 600]);
+    expect(own.traction.found).toBe(0);
+  });
+});
+
+describe('mirrored input, mirrored findings', () => {
+  test('to the last bit', () => {
+    const [left, right] = [rig(), rig()];
+    let seed = 1;
+    const next = (span: number) => {
+      seed = (Math.imul(seed, 1103515245) + 12345) & 0x7fffffff;
+      return (seed % (2 * span)) - span;
+    };
+    for (let i = 0; i < 4000; i++) {
+      const phase = Math.floor(i / 60) % 5;
+      const a = phase * 200 + next(40);
+      const b = phase * 200 + next(40);
+      const ma = [phase * 900 + next(1500), phase * 900 + next(1500)];
+      const steer = next(1000);
+      left.tick([0, 0], [a, b], { currentMa: [ma[0]!, ma[1]!, 0, 0], steer });
+      right.tick([0, 0], [b, a], { currentMa: [ma[1]!, ma[0]!, 0, 0], steer: -steer });
+      const found = left.traction.found;
+      const swapped = ((found & 0x555) << 1) | ((found & 0xaaa) >> 1);
+      expect(right.traction.found).toBe(swapped);
+      expect(right.traction.speed).toBe(left.traction.speed);
+      expect(right.goal[0]).toBe(left.goal[1]);
+    }
+  });
+});
+
+describe('reactions', () => {
+  const kinds = [Reaction.REPORT, Reaction.TRIM, Reaction.RAMP, Reaction.LIMP, Reaction.STOP];
+
+  test('never raise a magnitude, and keep the ratio of a pair', () => {
+    for (const spin of kinds) {
+      const words = [...setup];
+      words[S.SPIN_REACTION] = spin;
+      const reactions = createReactions(vehicle);
+      reactions.load(words);
+      for (let i = 0; i < 300; i++) {
+        const goal = [900, -600, 0, 0];
+        reactions.run(goal, i % 100 < 20 ? 1 : 0, 0, 0, TICK);
+        expect(goal[0]).toBeLessThanOrEqual(900);
+        expect(goal[0]).toBeGreaterThanOrEqual(0);
+        expect(goal[1]).toBeGreaterThanOrEqual(-600);
+        expect(goal[0]! * -600).toBeCloseTo(goal[1]! * 900, 6);
+      }
+    }
+  });
+
+  test('"cut" comes back over its time, "limp" stays until it is cleared', () => {
+    const words = [...setup];
+    words[S.SPIN_REACTION] = Reaction.RAMP;
+    words[S.FREE_REACTION] = Reaction.LIMP;
+    const reactions = createReactions(vehicle);
+    reactions.load(words);
+    const drive = (spin: number, free: number) => {
+      const goal = [1000, 1000, 0, 0];
+      reactions.run(goal, spin, free, 0, TICK);
+      return goal[0]!;
+    };
+    expect(drive(1, 0)).toBe(0);
+    const back = Array.from({ length: words[S.RAMP_MS]! / TICK }, () => drive(0, 0));
+    expect(back.at(-1)).toBeCloseTo(1000, 6);
+    expect(back[29]).toBeCloseTo(500, 6);
+    expect(drive(0, 1)).toBe(words[S.LIMP_CAP]);
+    expect(drive(0, 0)).toBe(words[S.LIMP_CAP]);
+    reactions.clear();
+    expect(drive(0, 0)).toBe(1000);
+  });
+});
