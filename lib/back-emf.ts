@@ -36,7 +36,7 @@ export const AT_REST = 3 / 100;
  */
 export function createBackEmf(vehicle: number[], windings: Winding[]): BackEmf {
   const emf = vehicle[V.EMF_UV];
-  const count = emf > 0 ? windings.length : 0;
+  const count = emf > 0 && vehicle[V.HAS_CURRENT] === 1 ? vehicle[V.MOTORS] : 0;
   const measured = vehicle[V.HAS_WHEEL_SPEED] === 1 ? vehicle[V.MOTORS] : 0;
   const ohm = vehicle[V.MOTOR_MOHM];
   const copper = vehicle[V.COPPER_PPM_K] / 1000000;

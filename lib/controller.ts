@@ -325,6 +325,7 @@ function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): 
 
 /** Estimated speed over ground, mm/s, forward positive. */
 function travel(stages: Stages, demand: number): number {
+  if (stages.guessed === 0) return stages.traction.speed;
   const guess = stages.speed * stages.guessed;
   return guess === 0 ? stages.traction.speed : demand < 0 ? 0 - guess : guess;
 }

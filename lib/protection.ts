@@ -41,6 +41,7 @@ export interface Protection {
 export function createProtection(vehicle: number[]): Protection {
   const count = vehicle[V.MOTORS];
   const blindCap = vehicle[V.BLIND_CAP];
+  const watched = vehicle[V.HAS_CURRENT] === 1;
   const supply = createSupplyGuard(vehicle);
   const motors = createMotorGuard(vehicle);
   const protection = {
@@ -62,8 +63,10 @@ export function createProtection(vehicle: number[]): Protection {
     const cells = supply;
     cells.run(batteryMv, rise, stop);
     let limit = cells.left;
-    const left = motors.run(currentMa, last, goal, cells.voltage, stop);
-    if (left < limit) limit = left;
+    if (watched) {
+      const left = motors.run(currentMa, last, goal, cells.voltage, stop);
+      if (left < limit) limit = left;
+    }
     let flags = motors.flags;
     if (cells.derating < 1000) flags |= Flag.SUPPLY_LIMIT;
     if (cells.lost === 1) flags |= Flag.SENSOR_LOST;

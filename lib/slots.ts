@@ -22,8 +22,11 @@ export interface Slots {
 /** Constants moved on in one tick of a fade. */
 const FADED_AT_ONCE = 16;
 
-/** @param setups at least one, each S.COUNT long; copied */
+/** @param setups at least one, each S.COUNT long; copied where they can change */
 export function createSlots(setups: number[][]): Slots {
+  if (!Fit.SETUPS_CHANGE) {
+    return { active: setups[0], chosen: 0, fading: 0, run: stay, put: keep };
+  }
   const store: number[][] = [];
   for (let i = 0; i < setups.length; i++) store.push(copyOf(setups[i]));
   const from = copyOf(setups[0]);
@@ -33,7 +36,6 @@ export function createSlots(setups: number[][]): Slots {
   const slots = { active: active, chosen: 0, fading: 0, run: run, put: put };
 
   function run(wanted: number, rise: number): number {
-    if (!Fit.SETUPS_CHANGE) return 0;
     if (wanted !== slots.chosen && wanted >= 0 && wanted < store.length) {
       // Minus zero is a slot, too, but not one to hand out.
       slots.chosen = wanted + 0;
@@ -76,13 +78,20 @@ export function createSlots(setups: number[][]): Slots {
   }
 
   function put(slot: number, setup: number[]): void {
-    if (!Fit.SETUPS_CHANGE) return;
     copy(setup, store[slot]);
     if (slot === slots.chosen) begin();
   }
 
   return slots;
 }
+
+/** A single setup that stays is always the one in force ... */
+function stay(): number {
+  return 0;
+}
+
+/** ... and none is put in its place. */
+function keep(): void {}
 
 function copy(source: number[], target: number[]): void {
   for (let i = 0; i < S.COUNT; i++) target[i] = source[i];

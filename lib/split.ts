@@ -57,7 +57,7 @@ export function createSplit(vehicle: number[]): Split {
     cut += assist;
     split.cut = cut;
     // The mean of both sides keeps the share MEAN_SHARE of the demand, the outside the rest.
-    let outside = cut > 0 ? demand / (1 - cut * meanShare) : demand;
+    let outside = meanShare > 0 && cut > 0 ? demand / (1 - cut * meanShare) : demand;
     if (layout === Layout.PAIR) {
       if (outside > cap) outside = cap;
       else if (outside < 0 - cap) outside = 0 - cap;

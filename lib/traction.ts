@@ -1,6 +1,6 @@
 import { createBackEmf } from './back-emf.ts';
 import { Cause, Found, State } from './codes.ts';
-import { S } from './constants.ts';
+import { S, V } from './constants.ts';
 import { createEvidence } from './evidence.ts';
 import { createFinding, LATCHED } from './finding.ts';
 import { createReactions } from './reactions.ts';
@@ -75,7 +75,7 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
   const motors = createBackEmf(vehicle, windings);
   const ground = createVehicleSpeed(vehicle);
   const evidence = createEvidence(vehicle);
-  const count = windings.length;
+  const count = vehicle[V.EMF_UV] > 0 && vehicle[V.HAS_CURRENT] === 1 ? vehicle[V.MOTORS] : 0;
   const spin = createFinding(count, Found.SPIN);
   const free = createFinding(count, Found.FREE);
   const jam = createFinding(count, Found.JAM);

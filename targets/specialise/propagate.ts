@@ -21,10 +21,15 @@ export function propagate(program: Program): Program {
     const value = constantOf(name, called) ?? aliasOf(name, names);
     if (value !== undefined) known.set(name.name, value);
   }
-  return substitute(program, known);
+  return substitute(program, known, names);
 }
 
-function substitute(program: Program, known: ReadonlyMap<string, Expression>): Program {
+function substitute(
+  program: Program,
+  known: ReadonlyMap<string, Expression>,
+  names: ReadonlyMap<string, Name>,
+): Program {
+  if (known.size === 0) return program;
   const settle = (value: Expression): Expression => {
     let now = value;
     // An alias of an alias; a ring of them cannot be, each is written before the next.
@@ -34,7 +39,7 @@ function substitute(program: Program, known: ReadonlyMap<string, Expression>): P
     return now;
   };
   const written = new Set<AnyNode>();
-  for (const name of collectNames(program).values()) {
+  for (const name of names.values()) {
     for (const { node, kind } of name.uses) if (kind === 'write') written.add(node);
   }
   return mapReads(program, written, (node) => settle(known.get(node.name) ?? node));

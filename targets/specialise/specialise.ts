@@ -79,5 +79,5 @@ function rewrite(program: Program, known: Known): Program {
     if (code === before) break;
     if (round === MOST_ROUNDS) throw new Error('the passes of `specialise` do not come to an end');
   }
-  return joinSteps(dropUnused(localise(now)));
+  return dropUnused(joinSteps(dropUnused(localise(now))));
 }

@@ -32,33 +32,63 @@ export function collectNames(program: Program): Map<string, Name> {
   const names = new Map<string, Name>();
   declareAll(program, [], names);
   let at = 0;
-  const use = (node: Identifier, kind: Use['kind'], ancestors: readonly AnyNode[]) => {
-    const within = ancestors.findLast(isFunction);
-    names.get(node.name)?.uses.push({ node, kind, at: at++, within, ancestors });
+  const around: AnyNode[] = [];
+  const use = (node: Identifier, kind: Use['kind']) => {
+    const name = names.get(node.name);
+    if (name === undefined) return;
+    const within = around.findLast(isFunction);
+    name.uses.push({ node, kind, at: at++, within, ancestors: [...around] });
   };
-  const visit = (node: AnyNode, around: readonly AnyNode[]): void => {
-    const inner = [...around, node];
-    if (node.type === 'Identifier') use(node, 'read', around);
-    else if (node.type === 'MemberExpression' && !node.computed) visit(node.object, inner);
-    else if (node.type === 'Property') visit(node.value, inner);
-    else if (node.type === 'UpdateExpression' && node.argument.type === 'Identifier') {
-      use(node.argument, 'read', inner);
-      use(node.argument, 'write', inner);
-    } else if (node.type === 'AssignmentExpression' && node.left.type === 'Identifier') {
-      if (node.operator !== '=') use(node.left, 'read', inner);
-      visit(node.right, inner);
-      use(node.left, 'write', inner);
-    } else if (isFunction(node)) visit(node.body, inner);
-    else if (node.type === 'VariableDeclarator') {
-      if (node.init) visit(node.init, inner);
-    } else if (node.type === 'ForStatement') {
-      for (const part of [node.init, node.test, node.body, node.update])
-        if (part) visit(part, inner);
-    } else if (node.type === 'CatchClause') visit(node.body, inner);
-    else for (const child of childrenOf(node)) visit(child, inner);
+  const visit = (node: AnyNode): void => {
+    if (node.type === 'Identifier') {
+      use(node, 'read');
+      return;
+    }
+    around.push(node);
+    for (const part of partsOf(node)) {
+      if (part.kind === 'inside') visit(part.node);
+      else use(part.node, part.kind);
+    }
+    around.pop();
   };
-  visit(program, []);
+  visit(program);
   return names;
+}
+
+type Part = { kind: 'inside'; node: AnyNode } | { kind: Use['kind']; node: Identifier };
+
+/** What a node is made of, in the order in which it is evaluated. */
+function partsOf(node: AnyNode): Part[] {
+  const inside = (...nodes: (AnyNode | null | undefined)[]): Part[] =>
+    nodes.flatMap((one) => (one ? [{ kind: 'inside', node: one }] : []));
+  switch (node.type) {
+    case 'MemberExpression':
+      return node.computed ? inside(node.object, node.property) : inside(node.object);
+    case 'Property':
+      return inside(node.value);
+    case 'UpdateExpression':
+      if (node.argument.type !== 'Identifier') return inside(node.argument);
+      return [
+        { kind: 'read', node: node.argument },
+        { kind: 'write', node: node.argument },
+      ];
+    case 'AssignmentExpression': {
+      const { left, right, operator } = node;
+      if (left.type !== 'Identifier') return inside(left, right);
+      const before: Part[] = operator === '=' ? [] : [{ kind: 'read', node: left }];
+      return [...before, ...inside(right), { kind: 'write', node: left }];
+    }
+    case 'VariableDeclarator':
+      return inside(node.init);
+    case 'ForStatement':
+      return inside(node.init as AnyNode | null, node.test, node.body, node.update);
+    case 'FunctionDeclaration':
+    case 'FunctionExpression':
+    case 'CatchClause':
+      return inside(node.body);
+    default:
+      return inside(...childrenOf(node));
+  }
 }
 
 function declareAll(
