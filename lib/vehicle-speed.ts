@@ -53,7 +53,8 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const turning = vehicle[V.ROTATING_G] / mass;
   const drag = vehicle[V.DRAG_MN] + thrust * vehicle[V.NO_LOAD_MA] * count;
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
-  const side = tracked ? 0 : vehicle[V.SIDE_LEAD] / 1000000;
+  // A single motor turns at the mean of its wheels, tracks as they are driven.
+  const side = tracked || count < 2 ? 0 : vehicle[V.SIDE_LEAD] / 1000000;
   const bends = vehicle[V.CURVATURE] / 1000000000 / SIDEWAYS;
   const full = vehicle[V.TOP_SPEED_MM_S];
   const lag = vehicle[V.SPEED_LAG_MS];
