@@ -1,5 +1,5 @@
 import { createBackEmf } from './back-emf.ts';
-import { Cause, Found, State } from './codes.ts';
+import { Cause, Flag, Found, State } from './codes.ts';
 import { S, V } from './constants.ts';
 import { createEvidence } from './evidence.ts';
 import { createFinding, LATCHED } from './finding.ts';
@@ -80,6 +80,8 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
   const free = createFinding(count, Found.FREE);
   const jam = createFinding(count, Found.JAM);
   const reactions = createReactions(vehicle);
+  // Then nothing ever tells a speed.
+  const blind = count === 0 && vehicle[V.HAS_WHEEL_SPEED] === 0;
   let off = 1;
   const traction = {
     speed: 0,
@@ -101,6 +103,7 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
     rise: number,
     stop: number,
   ): number {
+    if (blind) return Flag.SPEED_HELD;
     const self = traction;
     motors.run(last, mv, currentMa, wheelDegS, ground.speed);
     const flags = ground.run(motors, steer, stop);

@@ -1,7 +1,8 @@
-import type { AnyNode, BinaryExpression, Expression, IfStatement, Program } from 'acorn';
+import type { AnyNode, BinaryExpression, Expression, IfStatement, Program, Statement } from 'acorn';
 import { generate } from 'astring';
 import { isPure } from './is-pure.ts';
 import { block, literal, mapTree, statementsOf } from './tree.ts';
+import { plainAssignment } from './variables.ts';
 
 /**
  * Computes what is known: whole-number arithmetic on literals where the result is whole, too,
@@ -30,11 +31,24 @@ function foldNode(node: AnyNode): AnyNode {
     return isPure(node.test) && generate(then) === generate(otherwise) ? then : node;
   }
   if (node.type === 'IfStatement') return foldIf(node);
-  if (node.type === 'BlockStatement') return { ...node, body: node.body.flatMap(statementsOf) };
-  if (node.type === 'ForStatement' && node.test && knownValue(node.test) === false) {
-    return block([]);
+  if (node.type === 'BlockStatement') {
+    const body = node.body.flatMap(statementsOf);
+    return { ...node, body: body.filter((one, i) => !isEmptyLoop(one, body[i - 1])) };
   }
   return node;
+}
+
+/** true for a loop that does not begin: `i = 0; for (; i < 0; ...)`. */
+function isEmptyLoop(loop: Statement, before: Statement | undefined): boolean {
+  if (loop.type !== 'ForStatement' || loop.init || loop.test?.type !== 'BinaryExpression') {
+    return false;
+  }
+  const { left, operator, right } = loop.test;
+  const set = before && plainAssignment(before);
+  if (set === undefined || left.type !== 'Identifier' || left.name !== set.name) return false;
+  const [from, to] = [knownValue(set.value), knownValue(right)];
+  if (typeof from !== 'number' || typeof to !== 'number') return false;
+  return compute(operator, from, to) === false;
 }
 
 function foldIf(node: IfStatement): AnyNode {

@@ -80,7 +80,10 @@ describe('the random stream is worth its name', () => {
         const step = (inputs: source.Inputs, outputs: source.Outputs) => {
           core.step(inputs, outputs);
           seen.add(`state ${outputs.state}`).add(`cause ${outputs.cause}`);
-          for (let bit = 1; bit <= 256; bit *= 2) if (outputs.flags & bit) seen.add(`flag ${bit}`);
+          for (let bit = 1; bit <= source.Flag.GYRO_DOUBT; bit *= 2) {
+            if (outputs.flags & bit) seen.add(`flag ${bit}`);
+            if (outputs.found & bit) seen.add(`found ${bit}`);
+          }
           for (const value of Object.values(outputs).flat()) {
             if (Object.is(value, -0)) seen.add('negative zero');
             if (!Number.isFinite(value)) seen.add('not finite');
