@@ -2,7 +2,7 @@ import { BAKED } from './run-drive.ts';
 import type { Score, Tally } from './tally.ts';
 
 /** A goal of the study beside what was measured. */
-export interface Goal {
+interface Goal {
   what: string;
   goal: string;
   measured: string;

@@ -16,7 +16,7 @@ import type { StudyDrive } from './study-drive.ts';
 import { createTruth, type Kind, type Truth } from './truth.ts';
 
 /** A finding from its first tick to its last, s; times of the manoeuvre. */
-export interface Alarm {
+interface Alarm {
   kind: Kind;
   motor: number;
   fromS: number;

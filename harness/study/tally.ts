@@ -10,7 +10,7 @@ export interface Score {
 }
 
 /** What a study has seen at one threshold. */
-export interface LevelTally {
+interface LevelTally {
   /** By `kind`, `kind/severity`, and each of them with ` condition=value`. */
   scores: Map<string, Score>;
   /** Alarms while nothing of the kind was true: with the wheel in grip, and while it slipped. */
@@ -65,7 +65,7 @@ export function addDrive(tally: Tally, result: DriveResult): void {
 }
 
 /** What sets drives apart, as `condition=value`. */
-export function conditionsOf({ drive }: DriveResult): string[] {
+function conditionsOf({ drive }: DriveResult): string[] {
   const { garage, surface, conditions } = drive;
   const sign = (value: number) => (value === 0 ? 'right' : value > 0 ? '+15 %' : '-15 %');
   return [

@@ -61,8 +61,6 @@ const USUAL_VEHICLE: Readonly<Record<number, Range>> = {
   [V.MODEL_ERROR]: [0, 300],
   [V.WHEEL_UM_DEG]: [200, 800],
   [V.ROTATING_G]: [10, 3000],
-  [V.CURVATURE]: [800, 4000],
-  [V.TOP_SPEED_MM_S]: [1500, 6000],
 };
 
 const USUAL_SETUP: Readonly<Record<number, Range>> = {
