@@ -5,7 +5,7 @@ import { VX, YAW_RATE } from '../plant/state.ts';
 import type { FaultSpan } from '../simulate/fault-span.ts';
 
 export type Kind = 'spin' | 'free' | 'front' | 'jam';
-export type Severity = 'mild' | 'hard' | 'full' | '';
+type Severity = 'mild' | 'hard' | 'full' | '';
 
 /** Something that truly happened, as the plant's state tells. Times of the manoeuvre, s. */
 export interface TrueEvent {
