@@ -1,5 +1,5 @@
 import { createBackEmf } from './back-emf.ts';
-import { Cause, Flag, Found, State } from './codes.ts';
+import { Cause, Found, State } from './codes.ts';
 import { S, V } from './constants.ts';
 import { createEvidence } from './evidence.ts';
 import { createFinding, LATCHED } from './finding.ts';
@@ -103,7 +103,7 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
     rise: number,
     stop: number,
   ): number {
-    if (blind) return Flag.SPEED_HELD;
+    if (blind) return 0;
     const self = traction;
     motors.run(last, mv, currentMa, wheelDegS, ground.speed);
     const flags = ground.run(motors, steer, stop);
