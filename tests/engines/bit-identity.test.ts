@@ -96,7 +96,7 @@ describe('the random stream is worth its name', () => {
         { kind: 'stream', seed: 'worth', ticks: 60_000, every: 60_000, crcs: setupCrcs(constants) },
       );
     }
-    const { State, Cause, Flag } = source;
+    const { State, Cause, Flag, Found } = source;
     expect([...seen].sort()).toEqual(
       [
         ...[State.LOCKED, State.READY, State.DRIVING, State.STOPPING, State.FAULT].map(
@@ -122,7 +122,14 @@ describe('the random stream is worth its name', () => {
           Flag.FADING,
           Flag.CLOCK_ODD,
           Flag.SETUP_REFUSED,
+          Flag.SPEED_HELD,
+          Flag.TRACTION_LIMIT,
+          Flag.ASSIST,
+          Flag.GYRO_DOUBT,
         ].map((flag) => `flag ${flag}`),
+        ...[Found.SPIN, Found.FREE, Found.JAM]
+          .flatMap((bit) => [bit, bit << 1, bit << 2, bit << 3])
+          .map((bit) => `found ${bit}`),
       ].sort(),
     );
   });

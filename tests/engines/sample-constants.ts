@@ -28,12 +28,19 @@ export function sampleConstants(options: SampleOptions): Constants {
   const layout = layouts[options.layout];
   const { sensors = true } = options;
   const vehicle = sampleVehicle(layout, (one) =>
-    (typeof sensors === 'boolean' ? sensors : sensors.includes(one)) ? 1 : 0,
+    (typeof sensors === 'boolean' ? sensors && isUsual(one, layout) : sensors.includes(one))
+      ? 1
+      : 0,
   );
   const setups = [0, 1, 2].slice(0, options.setups ?? 2).map((i) => sampleSetup(layout, i));
   const constants: Constants = { vehicle, setups, crc: 0 };
   constants.crc = constantsCrc(constants);
   return constants;
+}
+
+/** With two pairs the speeds of wheels are measured, elsewhere told from currents. */
+function isUsual(sensor: Sensor, layout: number): boolean {
+  return sensor !== 'wheels' || layout === Layout.TWO_PAIRS;
 }
 
 /** CRC-32 of each setup alone, as `offerSetup` wants it. */

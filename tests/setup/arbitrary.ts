@@ -121,5 +121,7 @@ function bentSetup(vehicle: Vehicle, raw: Setup): Setup {
   if (vehicle.layout !== 'twoPairs') split.frontSharePercent = 100;
   const isSplit = vehicle.layout === 'pair' || vehicle.layout === 'twoPairs';
   if (!isSplit || !vehicle.sensors.gyro) setup.yawAssist.authorityPercent = 0;
+  const { spin, free, jam } = setup.traction;
+  if (!vehicle.sensors.current) for (const each of [spin, free, jam]) each.reaction = 'off';
   return setup;
 }
