@@ -2,7 +2,7 @@ import { Flag, Layout } from './codes.ts';
 import { type Constants, FORMAT, S, STEER_HOLD, TABLE_POINTS, V } from './constants.ts';
 import { createCore, refuse } from './controller.ts';
 import { crc32Words, createCrcTable } from './crc32.ts';
-import { isFitted } from './fit.ts';
+import { Fit, isFitted } from './fit.ts';
 import { SETUP_LIMITS, VEHICLE_LIMITS } from './limits.ts';
 import { HEAT_STEP_MS } from './motor-guard.ts';
 import type { Inputs, Outputs } from './signals.ts';
@@ -64,7 +64,7 @@ export function checkConstants(table: number[], constants: Constants): boolean {
   if (!constants || !isList(constants.vehicle) || !isList(constants.setups)) return false;
   const vehicle = constants.vehicle;
   const setups = constants.setups;
-  if (!inLimits(vehicle, VEHICLE_LIMITS, V.COUNT) || !vehicleAgrees(vehicle)) return false;
+  if (!checkVehicle(vehicle)) return false;
   let crc = crc32Words(table, vehicle, 0, V.COUNT, 0);
   if (setups.length < 1 || setups.length > 16) return false;
   for (let i = 0; i < setups.length; i++) {
@@ -72,6 +72,12 @@ export function checkConstants(table: number[], constants: Constants): boolean {
     crc = crc32Words(table, setups[i], 0, S.COUNT, crc);
   }
   return crc === constants.crc && isFitted(constants);
+}
+
+/** Whether these are constants of a vehicle. Of one alone the CRC tells it: it has been checked. */
+function checkVehicle(vehicle: number[]): boolean {
+  if (Fit.ONE_VEHICLE) return areWhole(vehicle, V.COUNT);
+  return inLimits(vehicle, VEHICLE_LIMITS, V.COUNT) && vehicleAgrees(vehicle);
 }
 
 /** Whether a setup may be driven with on this vehicle; never throws. */
@@ -115,16 +121,20 @@ function vehicleAgrees(k: number[]): boolean {
 
 /** Whether all are integers inside their limits; past the limits' end follow tables, 0 to 20000. */
 function inLimits(values: number[], limits: number[], count: number): boolean {
-  if (values.length !== count) return false;
+  if (!areWhole(values, count)) return false;
   for (let i = 0; i < count; i++) {
     const value = values[i];
     const tabled = 2 * i >= limits.length;
-    if (!isWhole(value)) return false;
     if (value < (tabled ? 0 : limits[2 * i]) || value > (tabled ? 20000 : limits[2 * i + 1])) {
       return false;
     }
   }
   return count - limits.length / 2 >= TABLE_POINTS;
+}
+
+function areWhole(values: number[], count: number): boolean {
+  for (let i = 0; i < count; i++) if (!isWhole(values[i])) return false;
+  return values.length === count;
 }
 
 function isList(value: unknown): boolean {
