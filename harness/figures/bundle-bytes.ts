@@ -7,7 +7,7 @@ import { type FigureCar, figureBundle } from './figure-bundle.ts';
 export const bundleBytesByPart: FigureSource = {
   name: 'bytes',
   async measure() {
-    const figures = [...(await bytesOf('core')), ...(await bytesOf('full'))];
+    const figures = [...(await bytesByPart('core')), ...(await bytesByPart('full'))];
     for (const [what, variant, car] of FITS) {
       const { bytes } = await figureBundle(variant, car);
       // What is fitted for anything stays on the laptop.
@@ -41,7 +41,8 @@ function mostBytes(variant: Variant, { fades }: FigureCar): number {
   return GOAL[variant] + (fades ? generic.maxBytesPerFurtherSetup : 0);
 }
 
-async function bytesOf(variant: Variant): Promise<Figure[]> {
+/** Size of the bundle as `axlewright build` fits it, every stage on, and of its parts. */
+export async function bytesByPart(variant: Variant): Promise<Figure[]> {
   const { bytes, parts } = await figureBundle(variant, ALL);
   const header = bytes - parts.reduce((sum, part) => sum + part.bytes, 0);
   const all = [{ name: 'header line', bytes: header }, ...parts];

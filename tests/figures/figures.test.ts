@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { withScriptFile } from '../../harness/engines/command-engine.ts';
 import { nodeEngine } from '../../harness/engines/node-engine.ts';
-import { bundleBytesByPart } from '../../harness/figures/bundle-bytes.ts';
+import { bytesByPart } from '../../harness/figures/bundle-bytes.ts';
 import { missesGoal } from '../../harness/figures/figure.ts';
 import { figureBundle } from '../../harness/figures/figure-bundle.ts';
 import { heapGrowthOf } from '../../harness/figures/heap-growth.ts';
@@ -17,9 +17,7 @@ const mujs = need('mujs');
 
 describe('bytes', () => {
   it('the parts of the core add up to its size', async () => {
-    const core = (await bundleBytesByPart.measure()).filter(({ where }) => where === 'core');
-    const [total] = core;
-    const parts = core.filter(({ what }) => what.startsWith('of which'));
+    const [total, ...parts] = await bytesByPart('core');
     expect(total!.most).toBe(10240);
     expect(parts.length).toBeGreaterThan(10);
     expect(parts.reduce((sum, { value }) => sum + value!, 0)).toBe(total!.value);
