@@ -1,4 +1,6 @@
+import { Reaction } from '../../lib/index.ts';
 import { limitSuite } from './limit-suite.ts';
+import { looseStart, spinConstants } from './loose-wheels.ts';
 import { spoilt } from './mutants.ts';
 import { plainConstants } from './plain-constants.ts';
 import { ARM } from './scripted.ts';
@@ -22,6 +24,16 @@ limitSuite(11, {
       legs: [ARM, { ticks: 30, throttle: 1000, steer: 500 }],
       // 100 permille a tick: the fourth tick's 400 become 401.
       atMs: 340,
+    },
+    {
+      core: spoilt('a core that finds on the left side only', (outputs) => {
+        outputs.found &= 0x555;
+      }),
+      constants: spinConstants(Reaction.REPORT),
+      legs: looseStart(40),
+      // Both wheels are loose: its twin, mirrored, has found the right one.
+      atMs: 360,
+      within: 30,
     },
   ],
 });

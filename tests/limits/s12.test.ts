@@ -1,4 +1,6 @@
+import { Flag, Reaction } from '../../lib/index.ts';
 import { limitSuite } from './limit-suite.ts';
+import { looseStart, spinConstants } from './loose-wheels.ts';
 import { spoilt } from './mutants.ts';
 import { plainConstants } from './plain-constants.ts';
 import { ARM } from './scripted.ts';
@@ -23,6 +25,34 @@ limitSuite(12, {
       legs: [ARM, { ticks: 40, throttle: 370 }],
       // 290 + 30 in the fourteenth: 280 + 30 > 301.
       atMs: 440,
+    },
+    {
+      core: spoilt('a core whose traction raises a motor', ({ drive, flags }) => {
+        if ((flags & Flag.TRACTION_LIMIT) !== 0) drive[0]! += 30;
+      }),
+      constants: spinConstants(Reaction.TRIM),
+      legs: looseStart(40),
+      // Half of 600 permille is reached by 20 a tick: 280 + 30 in the fourteenth.
+      atMs: 440,
+    },
+    {
+      core: spoilt('a core whose traction raises the inside motor past the outside one', (own) => {
+        if ((own.flags & Flag.TRACTION_LIMIT) !== 0) own.drive[0] = own.drive[1]! + 1;
+      }),
+      constants: spinConstants(Reaction.TRIM),
+      legs: looseStart(40, 500),
+      // With 400 permille of cut half of 600 leaves the inside one 180: 180 + 1 in the ninth tick.
+      atMs: 390,
+    },
+    {
+      core: spoilt('a core that drives on where it was to cut', ({ drive, found }, before) => {
+        if (found !== 0) drive[1] = before.drive[1]! + 20;
+      }),
+      constants: spinConstants(Reaction.RAMP),
+      legs: looseStart(40),
+      // The first tick in which spin is found.
+      atMs: 360,
+      within: 30,
     },
   ],
 });
