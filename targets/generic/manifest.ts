@@ -5,7 +5,7 @@ export const generic: Manifest = {
   name: 'generic',
   language: 'es5',
   // More than the goals of `npm run figures`, which every stage on at once misses.
-  maxBytes: { core: 13312, full: 19456 },
+  maxBytes: { core: 15360, full: 20480 },
   maxBytesPerFurtherSetup: 256,
   heapBytes: 262144,
   tickMs: 10,
