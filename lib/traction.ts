@@ -3,6 +3,7 @@ import { Cause, Found, State } from './codes.ts';
 import { S, V } from './constants.ts';
 import { createEvidence } from './evidence.ts';
 import { createFinding, LATCHED } from './finding.ts';
+import { createFrontWatch } from './front-watch.ts';
 import { createReactions } from './reactions.ts';
 import { createVehicleSpeed } from './vehicle-speed.ts';
 import type { Winding } from './winding.ts';
@@ -79,6 +80,7 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
   const spin = createFinding(count, Found.SPIN);
   const free = createFinding(count, Found.FREE);
   const jam = createFinding(count, Found.JAM);
+  const front = createFrontWatch(vehicle);
   const reactions = createReactions(vehicle);
   // Then nothing ever tells a speed.
   const blind = count === 0 && vehicle[V.HAS_WHEEL_SPEED] === 0;
@@ -113,20 +115,24 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
     const armed = state === State.READY || state === State.DRIVING;
     if (armed && off === 1) {
       free.clear();
+      front.clear();
       reactions.clear();
     }
     off = state === State.STOPPING || armed ? 0 : 1;
     spin.run(evidence.spin, rise);
     free.run(evidence.free, rise);
     jam.run(evidence.jam, rise);
+    front.run(motors, ground.speed, last, steer, stop);
+    const lost = free.found | front.found;
     // A motor that runs free turns too fast as well.
-    const bits = (spin.found & ~(free.found >> 4)) | free.found | jam.found;
+    const bits = (spin.found & ~(free.found >> 4)) | lost | jam.found;
     self.found = bits;
     let sure = spin.sure > free.sure ? spin.sure : free.sure;
     if (jam.sure > sure) sure = jam.sure;
+    if (front.found !== 0 && front.sure > sure) sure = front.sure;
     self.confidence = bits === 0 ? 0 : sure > 1000 ? 1000 : sure;
-    self.fault = armed ? reactions.fault(spin.found, free.found, jam.found) : Cause.NONE;
-    return flags | reactions.run(goal, spin.found, free.found, jam.found, rise);
+    self.fault = armed ? reactions.fault(spin.found, lost, jam.found) : Cause.NONE;
+    return flags | reactions.run(goal, spin.found, lost, jam.found, rise);
   }
 
   function load(setup: number[]): void {
@@ -134,6 +140,7 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
     spin.load(setup[S.SPIN_REACTION], setup[S.SPIN_H], setup[S.FOUND_HOLD_MS]);
     free.load(setup[S.FREE_REACTION], setup[S.FREE_H], LATCHED);
     jam.load(setup[S.JAM_REACTION], setup[S.JAM_H], setup[S.FOUND_HOLD_MS]);
+    front.load(setup);
     reactions.load(setup);
   }
 
