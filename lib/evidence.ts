@@ -96,8 +96,8 @@ export function createEvidence(vehicle: number[]): Evidence {
         if (unloaded < z) z = unloaded;
         free[m] = cusum(free[m], z > MOST ? MOST : z, k[1], most[1]);
       }
-      z = bends ? -1 : jams.run(m, d, i, w, u, loose, noise);
-      jam[m] = cusum(jam[m], z > MOST ? MOST : z, k[2], most[2]);
+      z = jams.run(m, d, i, w, u, loose, noise, bends);
+      jam[m] = cusum(jam[m], z, k[2], most[2]);
     }
   }
 

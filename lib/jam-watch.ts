@@ -1,10 +1,14 @@
 import { V } from './constants.ts';
 
 /**
- * Says how surely a wheel is held fast that should turn. All motors' currents set the vehicle in
- * motion: it is due a speed, which grows by at least a share of T sum(i) / m since the motor was
- * last commanded nothing or its wheel last turned. After a change of direction it is due its speed
- * backwards, for braking may lock a wheel.
+ * Says how surely a wheel is held fast that should turn: its motor is driven, its current lies on
+ * the stall line, and yet it is due a speed. Two things say so.
+ * - From rest: all motors' currents set the vehicle in motion; the speed due grows by at least a
+ *   share of (T sum(i) - drag) / m. It counts up to what sets a slow wheel apart from one that
+ *   stands, for drag that nobody knows may hold a vehicle back. Tracks scrub in bends: not there.
+ * - Under way: the speed it had. No ground brakes a wheel that its motor drives to less than the
+ *   vehicle's speed, so that it cannot be gone within a tick or two.
+ * After a change of direction a wheel is due its speed backwards, for braking may lock it.
  */
 export interface JamWatch {
   /** Greatest current of any motor, mA. */
@@ -24,29 +28,55 @@ export interface JamWatch {
    * @param w speed of the tyre, mm/s
    * @param u speed of the vehicle, mm/s
    * @param loose what w may be wrong by, mm/s
-   * @param noise standard deviation of w, mm/s
+   * @param noise standard deviation of w at most, mm/s
+   * @param bends tracks are driven apart
    * @returns what is missing of the speed that is due, in standard deviations
    */
-  run(m: number, d: number, i: number, w: number, u: number, loose: number, noise: number): number;
+  run(
+    m: number,
+    d: number,
+    i: number,
+    w: number,
+    u: number,
+    loose: number,
+    noise: number,
+    bends: boolean,
+  ): number;
 }
 
-/** Share of the least stall current from which a motor may be held fast. */
-const BLOCKED = 3 / 4;
-/** Share of its acceleration at which a vehicle must at least set off. */
-const START = 7 / 20;
+/** Least current, in errors of a sample, and least command, permille, that tell anything. */
+const LEAST_CURRENT = 3;
+const LEAST_COMMAND = 290;
+/** Shares of its acceleration and of its drag at which a vehicle must at least set off. */
+const START = 7 / 10;
+const DRAG = 5 / 10;
 /** A wheel turns for sure from this speed on, in standard deviations. */
 const TURNS = 3;
+/** Share of R i that a speed must reach to be told from none, beside what w may be wrong by. */
+const TOLD = 15 / 100;
+/** Share of the speed that a wheel had below which it has stopped; how fast that fades, per s. */
+const HAD = 6 / 10;
+const FADES = 12;
+/** Noise is half as great again at most as it is; bounds of what a sample may tell. */
+const SHARPER = 3 / 2;
+const MOST = 6;
+const LEAST = -4;
 
 /** @param vehicle constants of the vehicle */
 export function createJamWatch(vehicle: number[]): JamWatch {
   const motors = vehicle[V.MOTORS];
   const idle = vehicle[V.NO_LOAD_MA] * motors;
-  const blocked = vehicle[V.STALL_MIN_MA] * BLOCKED;
+  const least = vehicle[V.CURRENT_ERROR_MA] * LEAST_CURRENT;
   const mass = vehicle[V.MASS_G] + motors * vehicle[V.ROTATING_G];
   const start = (vehicle[V.THRUST_MN_A] * START) / 1000 / mass;
+  const drag = (vehicle[V.DRAG_MN] * DRAG) / mass;
+  const told = (vehicle[V.MOTOR_MOHM] / vehicle[V.EMF_UV]) * TOLD;
   const top = vehicle[V.TOP_SPEED_MM_S];
   const due = [0, 0, 0, 0];
+  /** Speed each wheel had, forward positive. */
+  const had = [0, 0, 0, 0];
   let gain = 0;
+  let keeps = 1;
   const watch = { greatest: 0, begin: begin, run: run };
 
   function begin(c: number[], stop: number): void {
@@ -58,7 +88,9 @@ export function createJamWatch(vehicle: number[]): JamWatch {
     const a = c[0] + c[1];
     const b = c[2] + c[3];
     const sum = (a < 0 ? 0 - a : a) + (b < 0 ? 0 - b : b) - idle;
-    gain = sum > 0 ? sum * start * stop : 0;
+    gain = (sum * start - drag) * stop;
+    if (gain < 0) gain = 0;
+    keeps = 1000 / (1000 + FADES * stop);
     watch.greatest = most;
   }
 
@@ -70,17 +102,33 @@ export function createJamWatch(vehicle: number[]): JamWatch {
     u: number,
     loose: number,
     noise: number,
+    bends: boolean,
   ): number {
     if (d === 0) {
       due[m] = u < 0 ? u : 0;
+      had[m] = 0;
       return -1;
     }
+    const weak = i < least;
     const bound = loose + noise * TURNS;
     const speed = due[m] + gain;
     if (u < 0 && u < speed) due[m] = u;
-    else due[m] = w > bound || (i < blocked && due[m] >= 0) ? w : speed > top ? top : speed;
-    if (i < blocked) return -1;
-    return ((due[m] < bound ? due[m] : bound) - (w < 0 ? 0 - w : w)) / noise;
+    else if (weak || bends || (w > bound && w < speed)) due[m] = w;
+    else due[m] = speed > top ? top : speed;
+    let last = (d < 0 ? 0 - had[m] : had[m]) * keeps;
+    if (weak || last < 0) last = w > 0 ? w : 0;
+    else {
+      if (w > last) last = w;
+      if (last > u) last = u > 0 ? u : 0;
+    }
+    had[m] = d < 0 ? 0 - last : last;
+    if (weak || (d < LEAST_COMMAND && d > 0 - LEAST_COMMAND) || w < 0 - bound) return -1;
+    const most = loose + i * told;
+    const since = due[m] < most ? due[m] : most;
+    const missed = since > last * HAD ? since : last * HAD;
+    if (missed < noise) return -1;
+    const z = ((missed - w) * SHARPER) / noise;
+    return z > MOST ? MOST : z < LEAST ? LEAST : z;
   }
 
   return watch;

@@ -30,7 +30,7 @@ const LEARNT = 4 / 10;
 const MOVING = 12 / 100;
 const FOLLOWS = 7 / 10;
 /** How much hotter than reckoned a winding may be, in shares of its resistance. */
-const HOTTER = 2 / 10;
+const HOTTER = 3 / 10;
 
 /** @param vehicle constants of the vehicle */
 export function createResistance(vehicle: number[]): Resistance {
@@ -57,7 +57,7 @@ export function createResistance(vehicle: number[]): Resistance {
 
   function learn(m: number, reckoned: number, uv: number, ma: number, speed: number): void {
     const taken = emf * speed;
-    if (ma <= least || ma <= most[m] || taken > uv * MOVING) return;
+    if (ma <= least || ma <= most[m] || taken > uv * MOVING || taken < 0 - uv * MOVING) return;
     const left = uv - taken;
     if ((ma - most[m]) * reckoned * ratio[m] < (left - drop[m]) * FOLLOWS) return;
     most[m] = ma;
