@@ -4,6 +4,7 @@ import { Command, Option } from 'commander';
 import { type Bundle, buildBundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import type { Variant } from '../../targets/manifest.ts';
+import { proveBundle } from '../engines/prove-bundle.ts';
 import { UserError } from '../problems.ts';
 import { bake } from '../setup/bake.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
@@ -52,6 +53,10 @@ async function build(flags: BuildFlags): Promise<void> {
     fit: flags.variant === 'core' ? 'constants' : 'vehicle',
   });
   refuseFindings(garage, bundle);
+  const proof = await proveBundle(bundle.code, flags.variant, constants);
+  if (!proof.identical) {
+    throw new Error('the script does not give the bits of its source; please report this garage');
+  }
   const out = flags.out ?? join(flags.garage, 'out', `${headerName(garage.vehicle.name)}.js`);
   await mkdir(dirname(out), { recursive: true });
   await writeFile(out, bundle.code);
@@ -60,6 +65,7 @@ async function build(flags: BuildFlags): Promise<void> {
     bytes: bundle.bytes,
     setups: setups.map((setup) => setup.name),
     hash: constantsHash(constants),
+    provenTicks: proof.ticks,
     parts: bundle.parts,
   };
   if (flags.json) say(JSON.stringify(facts, null, 2));
@@ -91,11 +97,13 @@ function printFacts(facts: {
   bytes: number;
   setups: string[];
   hash: string;
+  provenTicks: number;
   parts: { name: string; bytes: number }[];
 }): void {
   say(`${paint.green('built')} ${facts.file}: ${facts.bytes} bytes, ES5`);
   say(`setups on board: ${facts.setups.map((name, i) => `${i} = ${name}`).join(', ')}`);
   say(`constants ${facts.hash}`);
+  say(`gives the bits of its source in ${facts.provenTicks} ticks of random inputs`);
   say();
   for (const line of columns(facts.parts.map((part) => [part.name, `${part.bytes}`]))) {
     say(`  ${line}`);
