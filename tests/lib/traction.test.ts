@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { bake } from '../../harness/setup/bake.ts';
-import { Found, Reaction } from '../../lib/codes.ts';
+import { Cause, Found, Reaction } from '../../lib/codes.ts';
 import { Flag, MISSING, S, State, V } from '../../lib/index.ts';
+import { createMotorGuard } from '../../lib/motor-guard.ts';
 import { createReactions } from '../../lib/reactions.ts';
 import { createTraction } from '../../lib/traction.ts';
 import { createWinding } from '../../lib/winding.ts';
@@ -123,6 +124,69 @@ describe('findings', () => {
       own.tick(m === 0 ? [0, speed] : [speed, 0], [600, 600]);
     expect(ticks * TICK).toBeLessThanOrEqual(100);
   });
+
+  test.each([
+    [0, 1],
+    [1, 1],
+    [0, -1],
+    [1, -1],
+  ])('jam: motor %d held fast from rest is found before heat and stall time, way %d', (m, way) => {
+    const own = rig();
+    const guard = createMotorGuard(vehicle);
+    const force = vehicle[V.THRUST_MN_A]! / 1000;
+    const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
+    let speed = 0;
+    let drivenMs = 0;
+    let foundMs = Infinity;
+    let stalledMs = Infinity;
+    for (let i = 0; i < 150; i++) {
+      const drive = Math.min(600, 8 * i);
+      const free = (MV * drive - EMF * speed) / OHM;
+      const pull = force * (free + (MV * drive) / OHM);
+      const speeds: [number, number] = m === 0 ? [0, speed] : [speed, 0];
+      const ma = speeds.map((v) => Math.round((way * (MV * drive - EMF * v)) / OHM));
+      own.tick([way * speeds[0], way * speeds[1]], [way * drive, way * drive]);
+      const last = [way * drive, way * drive, 0, 0];
+      guard.run([...ma, 0, 0], last, [...last], MV, TICK);
+      if (drive >= 300) drivenMs += TICK;
+      if ((own.traction.found & (Found.JAM << m)) !== 0) foundMs = Math.min(foundMs, drivenMs);
+      if (guard.fault !== Cause.NONE || (guard.flags & Flag.HEAT_LIMIT) !== 0)
+        stalledMs = Math.min(stalledMs, drivenMs);
+      speed += (Math.max(0, pull / 2 - vehicle[V.DRAG_MN]!) * TICK) / mass;
+    }
+    expect(foundMs).toBeLessThanOrEqual(250);
+    expect(stalledMs).toBeLessThan(Infinity);
+    expect(foundMs).toBeLessThan(stalledMs);
+  });
+
+  test.each([-300, -500, -800])('no jam: braking into reverse at %d permille', (drive) => {
+    const own = rig();
+    let speed = start(own, 1.5);
+    const force = vehicle[V.THRUST_MN_A]! / 1000;
+    const drag = vehicle[V.DRAG_MN]! + 2 * force * vehicle[V.NO_LOAD_MA]!;
+    const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
+    for (let i = 0; i < 200; i++) {
+      own.tick([speed, speed], [drive, drive]);
+      expect(own.traction.found & (Found.JAM | (Found.JAM << 1))).toBe(0);
+      const push = (2 * force * (MV * drive - EMF * speed)) / OHM;
+      speed += ((push - drag * Math.sign(speed)) * TICK) / mass;
+    }
+    expect(speed).toBeLessThan(0);
+  });
+
+  test.each([0.3, 0.5])(
+    'no jam: drag that lets wheels turn at %f of their no-load speed',
+    (share) => {
+      const own = rig();
+      let speed = 0;
+      for (let i = 0; i < 400; i++) {
+        const drive = Math.min(400, 8 * i);
+        speed += ((share * MV * drive) / EMF - speed) / 10;
+        own.tick([speed, speed], [drive, drive]);
+        expect(own.traction.found & (Found.JAM | (Found.JAM << 1))).toBe(0);
+      }
+    },
+  );
 
   test('a lost current sensor takes the evidence of its motor along', () => {
     const own = rig();
