@@ -24,7 +24,8 @@ export function judgeGoals(everything: Tally, hard: Tally): Goal[] {
     }),
     share('a side free, found within 500 ms', score('free'), 0.98),
     share('front drive lost, found within three launches', score('front'), 0.9),
-    share('jams found within 250 ms', score('jam'), 0.999),
+    share('jams found within 250 ms of 30 % command', score('jam'), 0.999),
+    share('jams found before stall time and heat stop them', score('jam before guard'), 0.999),
     falseAlarms(hard),
   ];
 }

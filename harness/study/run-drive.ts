@@ -1,4 +1,5 @@
 import {
+  Cause,
   type Constants,
   constantsCrc,
   createController,
@@ -30,6 +31,8 @@ export interface DriveResult {
   /** Length of the drive, s, and how much of it the vehicle was driven. */
   lengthS: number;
   drivenS: number;
+  /** When stall time or heat first stopped the motors; Infinity = never. */
+  guardedS: number;
   /** What was found with each level's threshold, in the order of LEVELS. */
   alarms: Alarm[][];
 }
@@ -64,6 +67,7 @@ export function runDrive(drive: StudyDrive, garage: Garage): DriveResult {
     truth: truth.finish(),
     lengthS: result.trace.t.at(-1)! + result.leadInS,
     drivenS: drivenTime(result),
+    guardedS: guardedFrom(result),
     alarms: LEVELS.map((level) => findAlarms(result, withThresholds(constants, level))),
   };
 }
@@ -76,6 +80,15 @@ function drivenTime({ trace, rows }: SimulationResult): number {
     if (rows.outputs.subarray(at, at + rows.motors).some((command) => command !== 0)) driven++;
   }
   return ((trace.t.at(-1)! - trace.t[0]!) * driven) / rows.count;
+}
+
+function guardedFrom({ trace, rows }: SimulationResult): number {
+  const width = outputWidth(rows.motors);
+  for (let i = 0; i < rows.count; i++) {
+    const cause = rows.outputs[i * width + Out.CAUSE]!;
+    if (cause === Cause.STALLED || cause === Cause.OVERHEATED) return trace.t[i]!;
+  }
+  return Infinity;
 }
 
 function withThresholds(constants: Constants, level: number): Constants {

@@ -36,7 +36,7 @@ const NAMES = [
   { name: 'spin/sliding', kind: 'spin', title: 'Spin of any kind in a slide across the wheels' },
   { name: 'free', kind: 'free', title: 'Drive of a side lost' },
   { name: 'front', kind: 'front', title: 'Front drive lost' },
-  { name: 'jam', kind: 'jam', title: 'Jam' },
+  { name: 'jam', kind: 'jam', title: 'Jam, from a command of 30 % on that is held for 250 ms' },
 ];
 
 function rocOf(everything: Tally, hard: Tally, name: string, kind: string): string[] {
@@ -58,7 +58,7 @@ function rocOf(everything: Tally, hard: Tally, name: string, kind: string): stri
 function byCondition({ levels }: Tally, name: string): string[] {
   const { scores } = levels[LEVELS.indexOf(1)]!;
   return [...scores]
-    .filter(([key]) => key.startsWith(`${name} `))
+    .filter(([key]) => key.startsWith(`${name} `) && key.includes('='))
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([key, score]) => `  ${key.slice(name.length + 1)}: ${shareText(score)}`);
 }

@@ -92,14 +92,25 @@ function scoreEvent(
   const severity = isSliding ? 'sliding' : event.severity;
   const name = severity === '' ? kind : `${kind}/${severity}`;
   const keys = [name, ...conditionsOf(result).map((condition) => `${name} ${condition}`)];
-  for (const key of keys) {
-    const score = scores.get(key) ?? { events: 0, found: 0, delays: [] };
-    scores.set(key, score);
-    score.events++;
-    if (alarm === undefined) continue;
-    score.found++;
-    score.delays.push(Math.max(0, 1000 * (alarm.fromS - fromS)));
-  }
+  for (const key of keys) addScore(scores, key, alarm && alarm.fromS - fromS);
+  if (kind !== 'jam') return;
+  const first = result.alarms[level]!.find(
+    (each) => each.kind === kind && each.motor === motor && each.toS >= fromS,
+  );
+  const { guardedS } = result;
+  // A jam that was neither found nor stopped heated nothing for long.
+  if (guardedS < fromS || (first === undefined && guardedS === Infinity)) return;
+  const isBefore = first !== undefined && first.fromS < guardedS;
+  addScore(scores, 'jam before guard', isBefore ? first.fromS - fromS : undefined);
+}
+
+function addScore(scores: Map<string, Score>, key: string, delayS: number | undefined): void {
+  const score = scores.get(key) ?? { events: 0, found: 0, delays: [] };
+  scores.set(key, score);
+  score.events++;
+  if (delayS === undefined) return;
+  score.found++;
+  score.delays.push(Math.max(0, 1000 * delayS));
 }
 
 function judgeAlarm(
