@@ -2,7 +2,7 @@ import { fileURLToPath } from 'node:url';
 import { bake } from '../../harness/setup/bake.ts';
 import { createBackEmf } from '../../lib/back-emf.ts';
 import { State } from '../../lib/codes.ts';
-import { S } from '../../lib/constants.ts';
+import { type Constants, S } from '../../lib/constants.ts';
 import { createEvidence } from '../../lib/evidence.ts';
 import { createTraction } from '../../lib/traction.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
@@ -38,8 +38,7 @@ const RUN = fileURLToPath(new URL('../fixtures/runs/hall-floor.csv', import.meta
  * are the defaults; nothing is made to fit the run.
  */
 export async function hallFloor(): Promise<HallRow[]> {
-  const setup = setupOf({ name: 'as it comes', surface: 'hall' });
-  const constants = bake(referenceVehicle(), [setup]);
+  const constants = hallConstants();
   const { vehicle } = constants;
   const words = constants.setups[0]!;
   const windings = [createWinding(vehicle), createWinding(vehicle)];
@@ -80,6 +79,11 @@ export async function hallFloor(): Promise<HallRow[]> {
     last = goal;
     return result;
   });
+}
+
+/** The reference car with a setup as it comes. */
+export function hallConstants(): Constants {
+  return bake(referenceVehicle(), [setupOf({ name: 'as it comes', surface: 'hall' })]);
 }
 
 /** The reference car as a builder would write it down. */
