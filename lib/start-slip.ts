@@ -82,7 +82,7 @@ export function createStartSlip(vehicle: number[], count: number): StartSlip {
     if (!lifts) follow(motors, stop);
     const falls = time > SHORTEST && slowForce < start.most * FALLEN;
     if (!lifts && !falls && time < LONGEST) return false;
-    const told = full && time > SHORTEST && slowSpeed > rest;
+    const told = full && time > SHORTEST && slowSpeed > rest && slowWheel > rest;
     time = -1;
     if (told) start.ratio = slowWheel / slowSpeed;
     return told;

@@ -122,7 +122,8 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
     spin.run(evidence.spin, rise);
     free.run(evidence.free, rise);
     jam.run(evidence.jam, rise);
-    front.run(motors, ground.speed, last, steer, stop);
+    // A side that is lost or held fast turns otherwise as well.
+    if ((free.found | jam.found) === 0) front.run(motors, ground.speed, last, steer, stop);
     const lost = free.found | front.found;
     // A motor that runs free turns too fast as well.
     const bits = (spin.found & ~(free.found >> 4)) | lost | jam.found;

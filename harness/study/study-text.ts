@@ -36,6 +36,10 @@ const NAMES = [
   { name: 'spin/sliding', kind: 'spin', title: 'Spin of any kind in a slide across the wheels' },
   { name: 'free', kind: 'free', title: 'Drive of a side lost' },
   { name: 'front', kind: 'front', title: 'Front drive lost' },
+  { name: 'front/full', kind: 'front', title: 'Front drive lost, wheels spin fully in its starts' },
+  { name: 'front/hard', kind: 'front', title: 'Front drive lost, wheels spin hard' },
+  { name: 'front/mild', kind: 'front', title: 'Front drive lost, wheels spin mildly' },
+  { name: 'front/grip', kind: 'front', title: 'Front drive lost, wheels never spin' },
   { name: 'jam', kind: 'jam', title: 'Jam, from a command of 30 % on that is held for 250 ms' },
 ];
 

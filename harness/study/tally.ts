@@ -91,7 +91,11 @@ function scoreEvent(
   );
   const severity = isSliding ? 'sliding' : event.severity;
   const name = severity === '' ? kind : `${kind}/${severity}`;
-  const keys = [name, ...conditionsOf(result).map((condition) => `${name} ${condition}`)];
+  const conditions = conditionsOf(result);
+  const keys = [...new Set([kind, name])].flatMap((each) => [
+    each,
+    ...conditions.map((condition) => `${each} ${condition}`),
+  ]);
   for (const key of keys) addScore(scores, key, alarm && alarm.fromS - fromS);
   if (kind !== 'jam') return;
   const first = result.alarms[level]!.find(

@@ -5,12 +5,13 @@ import { VX, YAW_RATE } from '../plant/state.ts';
 import type { FaultSpan } from '../simulate/fault-span.ts';
 
 export type Kind = 'spin' | 'free' | 'front' | 'jam';
-type Severity = 'mild' | 'hard' | 'full' | '';
+type Severity = 'grip' | 'mild' | 'hard' | 'full' | '';
 
 /** Something that truly happened, as the plant's state tells. Times of the manoeuvre, s. */
 export interface TrueEvent {
   kind: Kind;
   motor: number;
+  /** Of a spin; of a lost front drive: of the gravest spin in its starts. */
   severity: Severity;
   /** The vehicle slides sideways meanwhile: its wheels point away from where it goes. */
   isSliding: boolean;
@@ -30,7 +31,7 @@ export interface Truth {
 }
 
 /** Least slip of each severity, and how long it must last, s. */
-const LEAST: readonly (readonly [Exclude<Severity, ''>, number])[] = [
+const LEAST: readonly (readonly [Exclude<Severity, '' | 'grip'>, number])[] = [
   ['mild', 0.3],
   ['hard', 0.6],
   ['full', 1.5],
@@ -91,7 +92,9 @@ export function createTruth(plant: PlantDescription, topSpeed: number, faults: F
       const trace = { times, slips, commands, speeds, floor };
       const brokenS = Math.min(Infinity, ...faults.map(({ fromS }) => fromS));
       const spins = slips.flatMap((slip, m) => findSpins(times, slip, slides[m]!, m));
-      const lost = faults.flatMap(({ fault, fromS }) => lossOf(trace, fault as Fault, fromS));
+      const lost = faults.flatMap(({ fault, fromS }) =>
+        lossOf(trace, fault as Fault, fromS, spins),
+      );
       return {
         events: [...spins.filter(({ toS }) => toS < brokenS), ...lost],
         brokenS,
@@ -159,11 +162,16 @@ interface DriveTrace {
   floor: number;
 }
 
-function lossOf(trace: DriveTrace, fault: Fault, fromS: number): TrueEvent[] {
+function lossOf(
+  trace: DriveTrace,
+  fault: Fault,
+  fromS: number,
+  spins: readonly TrueEvent[],
+): TrueEvent[] {
   if (fault.kind === 'slippedPinion') return held(trace, 'free', fault.motor, fromS);
   if (fault.kind === 'jammedWheel') return held(trace, 'jam', fault.wheel % 2, fromS);
   if (fault.kind === 'lostDrive' && fault.constraint === 'frontDrive')
-    return frontLost(trace, fromS);
+    return frontLost(trace, fromS, spins);
   return [];
 }
 
@@ -182,7 +190,11 @@ function held(trace: DriveTrace, kind: 'free' | 'jam', motor: number, from: numb
 }
 
 /** Counts from the first launch after it; due before the one after the third. */
-function frontLost({ times, commands, speeds, floor }: DriveTrace, from: number): TrueEvent[] {
+function frontLost(
+  { times, commands, speeds, floor }: DriveTrace,
+  from: number,
+  spins: readonly TrueEvent[],
+): TrueEvent[] {
   const starts: number[] = [];
   let isReady = false;
   for (let i = 0; i < times.length; i++) {
@@ -195,7 +207,9 @@ function frontLost({ times, commands, speeds, floor }: DriveTrace, from: number)
   if (starts.length < DUE_LAUNCHES) return [];
   const toS = times.at(-1)!;
   const dueS = starts[DUE_LAUNCHES] ?? toS;
-  return [
-    { kind: 'front', motor: 0, severity: '', isSliding: false, fromS: starts[0]!, toS, dueS },
-  ];
+  const fromS = starts[0]!;
+  const meanwhile = spins.filter((spin) => spin.fromS >= fromS && spin.fromS < dueS);
+  const gravest = LEAST.findLast(([each]) => meanwhile.some(({ severity }) => severity === each));
+  const severity = gravest?.[0] ?? 'grip';
+  return [{ kind: 'front', motor: 0, severity, isSliding: false, fromS, toS, dueS }];
 }
