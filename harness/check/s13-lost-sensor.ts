@@ -1,5 +1,6 @@
+import { Found } from '../../lib/codes.ts';
 import { type Constants, Flag, MISSING, S, V } from '../../lib/index.ts';
-import { count, createLimitLog, short } from './limit-log.ts';
+import { count, createLimitLog, type LimitLog, short } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { createSlope, FREE } from './slope.ts';
 import type { Tick } from './tick.ts';
@@ -11,7 +12,8 @@ const TITLE = 'A lost sensor removes its function and adds no risk';
 /**
  * S13: while a sensor the vehicle has gives no sample, the drive stays under the blind cap. A gyro
  * that gives none, or one and the same while yaw assist is at work, leaves the vehicle as it is
- * without yaw assist within 300 ms.
+ * without yaw assist within 300 ms. A current sensor that gives none takes spin and jam of its motor
+ * away: once their sums have sunk from twice the threshold, and their hold has passed.
  */
 export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
   const log = createLimitLog();
@@ -24,6 +26,7 @@ export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
   let sample = MISSING;
   let missingMs = 0;
   let assistedMs = 0;
+  const watchFound = createFoundWatch(log);
 
   /** Time without a sample, and time of yaw assist on one and the same sample. */
   function watchGyro({ inputs, outputs, forbidMs, atMs }: Tick): void {
@@ -53,6 +56,7 @@ export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
     title: TITLE,
     observe(tick) {
       watchGyro(tick);
+      if (current) watchFound(tick);
       const lost = blind(tick);
       const down = (tick.lo[S.STOP]! * tick.forbidMs) / 1000;
       const excess = slope.fall(tick.most, lost ? cap : FREE, down);
@@ -78,7 +82,29 @@ export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
           (value, bound) =>
             `Yaw assist changed the cut by ${value} ‰, for ${bound} ms on one and the same sample.`,
           () => 'The gyro gave no sample and the core did not report it.',
+          (value, bound) =>
+            `Motor ${value} was still found loose or held fast after ${bound} ms without its current.`,
         ],
       ),
+  };
+}
+
+/** Holds findings to go with the current that they rest on. */
+function createFoundWatch(log: LimitLog): (tick: Tick) => void {
+  const silentTicks = [0, 0, 0, 0];
+  const silentMs = [0, 0, 0, 0];
+  return ({ inputs, outputs, motors, lo, hi, permitMs, atMs }) => {
+    const spin = hi[S.SPIN_H]! / (100 + lo[S.SPIN_K]!);
+    const jam = hi[S.JAM_H]! / (100 + lo[S.JAM_K]!);
+    for (let i = 0; i < motors; i++) {
+      if (inputs.currentMa[i] !== MISSING) {
+        silentTicks[i] = 0;
+        silentMs[i] = 0;
+      } else if (silentTicks[i]! <= Math.max(spin, jam) + 1) silentTicks[i]!++;
+      else silentMs[i]! += permitMs;
+      const bits = (Found.SPIN | Found.JAM) << i;
+      const isOver = silentMs[i]! > hi[S.FOUND_HOLD_MS]! + permitMs + 1;
+      if (isOver && (outputs.found & bits) !== 0) log.breach(atMs, 5, i, silentMs[i]!);
+    }
   };
 }

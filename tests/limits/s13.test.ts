@@ -1,13 +1,16 @@
 import fc from 'fast-check';
-import { it } from 'vitest';
-import { Flag, MISSING, S, V } from '../../lib/index.ts';
+import { expect, it } from 'vitest';
+import { createLimitCheck } from '../../harness/check/limit-check.ts';
+import { createController, Flag, MISSING, Reaction, S, V } from '../../lib/index.ts';
 import { withCrc } from './arbitrary-constants.ts';
 import { arbitraryDrive, type Segment } from './arbitrary-drive.ts';
 import { checkDrives } from './check-drives.ts';
-import type { Core } from './judge.ts';
+import { breaches, type Core } from './judge.ts';
 import { LONG, limitSuite } from './limit-suite.ts';
+import { looseStart, spinConstants } from './loose-wheels.ts';
 import { heedless, spoilt } from './mutants.ts';
 import { changed, plainConstants } from './plain-constants.ts';
+import { play } from './play.ts';
 import { ARM, type Leg } from './scripted.ts';
 import { playTwins } from './twins.ts';
 
@@ -76,8 +79,85 @@ limitSuite(13, {
       legs: turning(MISSING),
       atMs: 2800,
     },
+    {
+      core: spoilt('a core that keeps what it found without a current', (outputs, before) => {
+        outputs.found |= before.found & 3;
+      }),
+      constants: spinConstants(Reaction.REPORT),
+      legs: [
+        ...looseStart(20),
+        { ticks: 60, throttle: 640, raw: { currentMa: [MISSING, MISSING, 0, 0] } },
+      ],
+      // Silent from 510 ms on: 400 / 150 + 2 ticks, and more than 311 ms of hold.
+      atMs: 870,
+      within: 20,
+    },
   ],
 });
+
+it(
+  'S13 a current that is no number in 16 bits counts as none, to the last bit',
+  () => {
+    checkDrives(
+      fc.property(arbitraryDrive, fc.nat(15), (drive, dead) => {
+        const { vehicle, setups } = drive.constants;
+        const constants = withCrc({ vehicle: changed(vehicle, SENSED), setups, crc: 0 });
+        let ticks = 0;
+        const lost = (list: number[], value: (i: number) => number) =>
+          list.map((ma, i) => ((dead >> i) & 1 ? value(i) : ma));
+        playTwins({ ...drive, constants }, constants, {
+          changeBoth: (inputs) => {
+            inputs.currentMa = lost([...inputs.currentMa], () => MISSING);
+          },
+          change: (inputs) => {
+            ticks++;
+            inputs.currentMa = lost(inputs.currentMa, (i) => GARBAGE[(ticks + i) % 7]!);
+          },
+        });
+      }),
+      {
+        title: 'S13 garbage of a current sensor was taken for a current',
+        where: 'tests/limits/s13.test.ts -t number',
+        seed: 615,
+        runs: 60,
+      },
+    );
+  },
+  LONG,
+);
+
+it(
+  'S13 a current sensor that is stuck breaks no limit: no command rises beyond what is asked',
+  () => {
+    checkDrives(
+      fc.property(arbitraryDrive, fc.integer({ min: -32767, max: 32767 }), (drive, ma) => {
+        const { vehicle, setups } = drive.constants;
+        const constants = withCrc({ vehicle: changed(vehicle, SENSED), setups, crc: 0 });
+        const check = createLimitCheck(constants, createController, [8, 10, 11, 12, 13]);
+        play(createController(constants), drive, {
+          before: (inputs) => {
+            inputs.currentMa[0] = ma;
+          },
+          after: check.observe,
+          threw: check.threw,
+          offered: (slot, setup, crc, accepted) =>
+            check.offered(slot as number, setup as number[], crc, accepted),
+        });
+        expect(breaches(check.verdicts())).toBe('');
+      }),
+      {
+        title: 'S13 a stuck current sensor broke a limit',
+        where: 'tests/limits/s13.test.ts -t stuck',
+        seed: 616,
+        runs: 60,
+      },
+    );
+  },
+  LONG,
+);
+
+const SENSED = { [V.HAS_CURRENT]: 1 };
+const GARBAGE = [Number.NaN, Infinity, -Infinity, 40_000, -70_000, 1e300, 0.5];
 
 it(
   'S13 without a sample of the gyro a vehicle drives as without yaw assist, to the last bit',
