@@ -1,0 +1,146 @@
+import { describe, expect, test } from 'vitest';
+import { bake } from '../../harness/setup/bake.ts';
+import { Found, Reaction } from '../../lib/codes.ts';
+import { createFrontWatch } from '../../lib/front-watch.ts';
+import { S, V } from '../../lib/index.ts';
+import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
+
+// Starts in closed form: V d = R i + K w, F = T (i - i0), m dv/dt = F - drag, and a tyre that slips
+// by a share of the force. A lost front drive makes that share larger.
+
+const hatch = bake(vehicleOf(SAMPLES.hatch), [setupOf({ name: 'a', surface: 'b' })]);
+const own = hatch.setups[0]!.map((word, i) => (i === S.FREE_REACTION ? Reaction.REPORT : word));
+const TICK = 10;
+const MV = 7400;
+/** Slip over force, 1/N: of all wheels; of the rear alone, near its limit. */
+const WHOLE = 0.012;
+const LOST = 0.045;
+
+interface Start {
+  drive: number;
+  slip: number;
+  steer?: number;
+  /** Motor 1 against motor 0, mA and mm/s. */
+  apart?: number;
+  isBlind?: boolean;
+}
+
+interface Options {
+  setup?: readonly number[];
+  isAveraged?: boolean;
+  sign?: number;
+}
+
+function rig({ setup = own, isAveraged = true, sign = 1 }: Options = {}) {
+  const vehicle = [...hatch.vehicle];
+  vehicle[V.FRONT_AVERAGED] = isAveraged ? 1 : 0;
+  const emf = vehicle[V.EMF_UV]!;
+  const ohm = vehicle[V.MOTOR_MOHM]!;
+  const thrust = vehicle[V.THRUST_MN_A]! / 1000;
+  const drag = vehicle[V.DRAG_MN]! + 2 * thrust * vehicle[V.NO_LOAD_MA]!;
+  const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
+  const watch = createFrontWatch(vehicle);
+  watch.load([...setup]);
+  return {
+    watch,
+    start({ drive, slip, steer = 0, apart = 0, isBlind = false }: Start) {
+      let speed = 0;
+      let force = 0;
+      for (let i = 0; i < 120; i++) {
+        const command = Math.min(drive, 40 * i);
+        const wheel = speed * (1 + slip * Math.max(0, force / 1000));
+        const current = (MV * command - emf * wheel) / ohm;
+        force = 2 * thrust * current - drag;
+        speed = Math.max(0, speed + (force * TICK) / mass);
+        const half = (apart * sign) / 2;
+        const motors = {
+          wheel: [wheel - half, wheel + half, 0, 0],
+          told: [1, 1, 0, 0],
+          current: [current - half, current + half, 0, 0],
+          unsure: [0, 0, 0, 0],
+          known: isBlind && i > 20 ? 1 : 2,
+          run: () => undefined,
+        };
+        watch.run(motors, speed, [command, command, 0, 0], steer * sign, TICK);
+      }
+    },
+  };
+}
+
+type Rig = ReturnType<typeof rig>;
+
+function learn(to: Rig): void {
+  for (const drive of [800, 900, 700, 900]) to.start({ drive, slip: WHOLE });
+}
+
+function lose(to: Rig, count: number, more: Partial<Start> = {}): void {
+  for (let i = 0; i < count; i++) to.start({ drive: 600, slip: LOST, ...more });
+}
+
+describe('front drive lost', () => {
+  test('is found within three starts, not by the first; stays until cleared', () => {
+    const to = rig();
+    learn(to);
+    lose(to, 1);
+    expect(to.watch.found).toBe(0);
+    lose(to, 2);
+    expect(to.watch.found).toBe(Found.FRONT_FREE);
+    expect(to.watch.sure).toBeGreaterThanOrEqual(500);
+    for (let i = 0; i < 5; i++) to.start({ drive: 600, slip: WHOLE });
+    expect(to.watch.found).toBe(Found.FRONT_FREE);
+    to.watch.clear();
+    expect(to.watch.found).toBe(0);
+  });
+
+  test('is not found in starts of any force in which all wheels pull', () => {
+    const to = rig();
+    learn(to);
+    for (let i = 0; i < 30; i++) to.start({ drive: 550 + ((i * 170) % 450), slip: WHOLE });
+    expect(to.watch.found).toBe(0);
+  });
+
+  test('a single odd start does not make it', () => {
+    const to = rig();
+    learn(to);
+    for (let i = 0; i < 6; i++) {
+      lose(to, 1, { slip: 3 * LOST });
+      for (let n = 0; n < 6; n++) to.start({ drive: 700, slip: WHOLE });
+    }
+    expect(to.watch.found).toBe(0);
+  });
+
+  test('nothing is told from more force than ever before: all wheels may have let go', () => {
+    const to = rig();
+    for (const drive of [600, 550, 600, 600]) to.start({ drive, slip: WHOLE });
+    for (let i = 0; i < 6; i++) to.start({ drive: 1000, slip: LOST });
+    expect(to.watch.found).toBe(0);
+  });
+
+  test.each([
+    ['where the front axle is not driven at the mean of the sides', { isAveraged: false }, {}],
+    ['in bends', {}, { steer: 400 }],
+    ['without one of the currents', {}, { isBlind: true }],
+    [
+      'where the setup says off',
+      { setup: own.map((word, i) => (i === S.FREE_REACTION ? Reaction.OFF : word)) },
+      {},
+    ],
+  ])('is not looked for %s', (_, options, more) => {
+    const to = rig(options);
+    learn(to);
+    lose(to, 4, more);
+    expect(to.watch.found).toBe(0);
+  });
+
+  test('mirrored input, the same finding in the same start', () => {
+    const [left, right] = [rig(), rig({ sign: -1 })];
+    for (let i = 0; i < 8; i++) {
+      const start = { drive: i < 4 ? 900 : 600, slip: i < 4 ? WHOLE : LOST, steer: 90, apart: 150 };
+      left.start(start);
+      right.start(start);
+      expect(right.watch.found).toBe(left.watch.found);
+      expect(right.watch.sure).toBe(left.watch.sure);
+    }
+    expect(left.watch.found).toBe(Found.FRONT_FREE);
+  });
+});
