@@ -11,6 +11,7 @@ import {
 import { type Drive, MOST_TICKS } from './arbitrary-drive.ts';
 import { createLossPlan } from './loss-plan.ts';
 import { play } from './play.ts';
+import { sourceCore } from './source-core.ts';
 
 /** What two cores beside each other came to. */
 export interface Lowered {
@@ -34,11 +35,12 @@ export interface Lowered {
  * counts unless its motor only falls or it has come from such a fall and does not grow.
  *
  * @param other constants of the second core
+ * @param core that reacts
  */
-export function playLowered(drive: Drive, other: Constants): Lowered {
+export function playLowered(drive: Drive, other: Constants, core = sourceCore): Lowered {
   const { constants } = drive;
   const { vehicle } = constants;
-  const second = createController(other);
+  const second = core.createController(other);
   const inputs = createInputs();
   const outputs = createOutputs();
   const motors = vehicle[V.MOTORS]!;

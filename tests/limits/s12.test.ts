@@ -89,6 +89,18 @@ it(
   LONG,
 );
 
+it('S12 a core whose reaction raises a motor is told from one that only reports', () => {
+  const raises = spoilt('a core whose reaction raises', ({ drive, flags }) => {
+    if ((flags & Flag.TRACTION_LIMIT) !== 0) drive[1] = Math.min(1000, drive[1]! * 3);
+  });
+  const raised = fc.sample(arbitraryDrive, { seed: 712, numRuns: 100 }).filter((drive, i) => {
+    const [reports, reacts] = reactionPair(drive.constants, i);
+    const segments = drive.segments.map((segment) => ({ ...segment, ...QUIET }));
+    return playLowered({ ...drive, constants: reports, segments }, reacts, raises).raised !== '';
+  });
+  expect(raised.length).toBeGreaterThan(5);
+});
+
 /** Both drive with the same setup, and samples are numbers for the plan of the currents. */
 const QUIET = { slot: 0, offer: undefined, junk: 0 };
 
