@@ -20,6 +20,8 @@ import { createStartSlip } from './start-slip.ts';
  * What it cannot tell: anything without starts in which the rear alone comes near its limit, as on a
  * floor with more grip than the motors can use; and a floor with a third less grip, which looks
  * the same. It learns from two starts at least. Only starts forward are looked at.
+ * The setup's words for false alarms mean time, so they do not set this CUSUM over starts: its k
+ * and h are its own.
  */
 export interface FrontWatch {
   /** Found.FRONT_FREE or 0; stays until cleared. */

@@ -20,7 +20,7 @@ import type { Winding } from './winding.ts';
  *   wheels (with a single motor: of the vehicle);
  * - jam: i stays on the stall line V d / R, w = 0, for longer than the force T i takes to set
  *   the vehicle in motion;
- * - front lost: no start spins its wheels under as much force as starts before did.
+ * - front lost: wheels slip more in a start than they did before, under less force.
  * What it cannot tell. A steady slip at constant speed: force and speed are those of a vehicle that
  * drags more and drives slower; the estimate settles on the wheel. A slide across the wheels. A
  * slope, which works like a force: a start uphill hides spin. A front drive lost on a floor on

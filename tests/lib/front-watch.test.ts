@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { bake } from '../../harness/setup/bake.ts';
-import { Found, Reaction } from '../../lib/codes.ts';
+import { Found, Reaction, State } from '../../lib/codes.ts';
 import { createFrontWatch } from '../../lib/front-watch.ts';
 import { S, V } from '../../lib/index.ts';
+import { createTraction } from '../../lib/traction.ts';
+import { createWinding } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
 
 // Starts in closed form: V d = R i + K w, F = T (i - i0), m dv/dt = F - drag, and a tyre that slips
@@ -142,5 +144,41 @@ describe('front drive lost', () => {
       expect(right.watch.sure).toBe(left.watch.sure);
     }
     expect(left.watch.found).toBe(Found.FRONT_FREE);
+  });
+
+  test('lowers the commands as the finding "free" does, told from wheel-speed sensors', () => {
+    const vehicle = [...hatch.vehicle];
+    vehicle[V.HAS_WHEEL_SPEED] = 1;
+    const setup = own.map((word, i) => (i === S.FREE_REACTION ? Reaction.LIMP : word));
+    const traction = createTraction(vehicle, [createWinding(vehicle), createWinding(vehicle)]);
+    traction.load(setup);
+    const thrust = vehicle[V.THRUST_MN_A]! / 1000;
+    const drag = vehicle[V.DRAG_MN]! + 2 * thrust * vehicle[V.NO_LOAD_MA]!;
+    const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
+    const goal = [0, 0, 0, 0];
+    const tick = (drive: number, current: number, wheel: number) => {
+      goal.fill(1000, 0, 2);
+      const turns = Math.round((wheel * 1000) / vehicle[V.WHEEL_UM_DEG]!);
+      const ma = [Math.round(current), Math.round(current), 0, 0];
+      const drives = [drive, drive, 0, 0];
+      traction.run(goal, drives, MV, ma, [turns, turns], 0, State.DRIVING, TICK, TICK);
+    };
+    const starts = (drive: number, slip: number) => {
+      for (let i = 0; i < 100; i++) tick(0, 0, 0);
+      let speed = 0;
+      for (let i = 0; i < 100; i++) {
+        const command = Math.min(drive, 40 * i);
+        const current = Math.max(0, (10 * command) / (1 + i / 20));
+        const force = 2 * thrust * current - drag;
+        speed = Math.max(0, speed + (force * TICK) / mass);
+        tick(command, current, speed * (1 + slip * Math.max(0, force / 1000)));
+      }
+    };
+    for (const drive of [800, 900, 700, 900]) starts(drive, WHOLE);
+    expect([traction.found & Found.FRONT_FREE, goal[0], goal[1]]).toEqual([0, 1000, 1000]);
+    for (let i = 0; i < 3; i++) starts(600, LOST);
+    expect(traction.found & Found.FRONT_FREE).toBe(Found.FRONT_FREE);
+    expect(traction.confidence).toBeGreaterThanOrEqual(500);
+    expect(goal.slice(0, 2)).toEqual([setup[S.LIMP_CAP], setup[S.LIMP_CAP]]);
   });
 });
