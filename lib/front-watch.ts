@@ -46,7 +46,7 @@ export interface FrontWatch {
 const LESS = 87 / 100;
 const STAYS = 995 / 1000;
 /** Spread of the mean slip from start to start; of the ratio r. */
-const SPREAD = 2 / 100;
+const SPREAD = 3 / 100;
 const RATIO = 3 / 100;
 /** Starts that are learnt from at first without question; then in the mean. */
 const FIRST = 2;
