@@ -48,9 +48,9 @@ export const hallEvening: DemoDrive = {
   ],
   silences: [{ fromS: 38.5, toS: 39.7 }],
   switches: [],
-  faults: [{ atS: 51, faults: [{ kind: 'slippedPinion', motor: 1 }] }],
+  faults: [{ atS: 44.8, faults: [{ kind: 'slippedPinion', motor: 1 }] }],
   notes: [
     'Signal lost from 38.5 s of the drive to 39.7 s.',
-    'The pinion of the right motor slips at 51 s of the drive: that side drives no more.',
+    'The pinion of the right motor slips at 44.8 s of the drive: that side drives no more.',
   ],
 };
