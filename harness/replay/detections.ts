@@ -14,7 +14,7 @@ export interface Detection {
 }
 
 /** What a finding says: a wheel broke loose, a shaft lost its drive, a motor is held fast. */
-export type DetectionKind = 'spin' | 'free' | 'jam' | 'frontFree';
+type DetectionKind = 'spin' | 'free' | 'jam' | 'frontFree';
 
 /** Gathers findings tick by tick, in bounded memory. */
 export interface DetectionGatherer {

@@ -13,7 +13,7 @@ export interface Timeline {
 }
 
 /** What stands on a timeline, in the order of time. */
-export interface TimelineResult {
+interface TimelineResult {
   states: StateSpan[];
   /** Everything a reader is told; the detections are among them, as sentences. */
   findings: Finding[];

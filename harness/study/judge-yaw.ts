@@ -20,7 +20,7 @@ export interface YawRow {
 }
 
 /** A goal of the study, with what was measured. */
-export interface YawGoal {
+interface YawGoal {
   goal: string;
   measured: string;
   isMet: boolean;

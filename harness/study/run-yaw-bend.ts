@@ -22,7 +22,7 @@ export interface YawDrive {
 }
 
 /** What became of a gyro that stuck. */
-export interface StuckDrive {
+interface StuckDrive {
   atS: number;
   friction: number;
   /** Change of the cut in the tick before, permille. */

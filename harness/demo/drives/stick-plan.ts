@@ -2,7 +2,7 @@ import type { Manoeuvre, ManoeuvreCar } from '../../manoeuvres/manoeuvre.ts';
 import { createScript } from '../../manoeuvres/script.ts';
 
 /** Where the sticks are at a time; between two lines they move evenly. */
-export interface StickLine {
+interface StickLine {
   /** Time since the drive began, s. */
   atS: number;
   /** Percent of the stick's way, forward and left positive. */
