@@ -47,8 +47,8 @@ function same(expected: string): Record<string, string> {
 
 describe('every engine gives the bits of the TypeScript source on Node', () => {
   it.each([
-    ['readable', false, 'any', 20_000],
-    ['minified', true, 'any', 20_000],
+    ['readable', false, 'any', 10_000],
+    ['minified', true, 'any', 10_000],
     ['minified', true, 'vehicle', 100_000],
   ] as const)(
     '%s bundle (short names: %s), fitted for: %s, %i random ticks, two motors',
@@ -61,9 +61,9 @@ describe('every engine gives the bits of the TypeScript source on Node', () => {
   );
 
   it.each(['single', 'twoPairs', 'tracked'] as const)(
-    'minified bundle, 10 000 random ticks, layout %s',
+    'minified bundle, 6000 random ticks, layout %s',
     async (layout) => {
-      const { script, expected } = await prepare(layout, true, 10_000, 'vehicle');
+      const { script, expected } = await prepare(layout, true, 6000, 'vehicle');
       expect(await runAll(script)).toEqual(same(expected));
     },
     60_000,

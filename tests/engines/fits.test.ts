@@ -51,21 +51,37 @@ async function prepare(one: Case, ticks: number) {
   };
 }
 
+/** A campaign tries every layout with every fit of sensors, and drives each for longer. */
+const campaign = process.env.MODE === 'campaign';
+const TICKS = campaign ? 100_000 : 4000;
+
+const vehicleFits = names.flatMap((layout) =>
+  sensorFits
+    .filter((sensors) => campaign || layout === 'pair' || sensors === true)
+    .map((sensors) => ({ layout, sensors })),
+);
+
+const coreFits = names.flatMap((layout) =>
+  [true, false]
+    .filter((sensors) => campaign || sensors || layout === 'pair')
+    .map((sensors) => ({ layout, sensors })),
+);
+
 describe('a bundle fitted for its vehicle gives the bits of the source', () => {
-  it.each(names.flatMap((layout) => sensorFits.map((sensors) => ({ layout, sensors }))))(
+  it.each(vehicleFits)(
     '$layout, sensors $sensors: any setups of the vehicle, on Node',
     async ({ layout, sensors }) => {
       const one = { variant: 'full', fit: 'vehicle', layout, sensors, setups: 2 } as const;
-      const { script, expected } = await prepare(one, 10_000);
+      const { script, expected } = await prepare(one, TICKS);
       expect(await nodeEngine.run(script)).toBe(expected);
     },
   );
 
-  it.each(names.flatMap((layout) => [true, false].map((sensors) => ({ layout, sensors }))))(
+  it.each(coreFits)(
     '$layout, sensors $sensors: one setup alone, on every engine',
     async ({ layout, sensors }) => {
       const one = { variant: 'core', fit: 'constants', layout, sensors, setups: 1 } as const;
-      const { script, expected } = await prepare(one, 5000);
+      const { script, expected } = await prepare(one, TICKS);
       for (const engine of usableEngines) {
         expect(await engine.run(script), engine.name).toBe(expected);
       }
@@ -74,7 +90,7 @@ describe('a bundle fitted for its vehicle gives the bits of the source', () => {
 
   it('two setups alone, on every engine', async () => {
     const one = { variant: 'core', fit: 'constants', layout: 'pair', sensors: true, setups: 2 };
-    const { script, expected } = await prepare(one as Case, 5000);
+    const { script, expected } = await prepare(one as Case, TICKS);
     for (const engine of usableEngines)
       expect(await engine.run(script), engine.name).toBe(expected);
   });
