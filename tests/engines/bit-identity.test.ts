@@ -45,7 +45,9 @@ function same(expected: string): Record<string, string> {
   return Object.fromEntries(usableEngines.map(({ name }) => [name, expected]));
 }
 
-describe('every engine gives the bits of the TypeScript source on Node', () => {
+// The command of another engine was once seen not to end on a busy machine. Bits that differ do so
+// again, so trying once more hides nothing.
+describe('every engine gives the bits of the TypeScript source on Node', { retry: 1 }, () => {
   it.each([
     ['readable', false, 'any', 10_000],
     ['minified', true, 'any', 10_000],
@@ -66,7 +68,7 @@ describe('every engine gives the bits of the TypeScript source on Node', () => {
       const { script, expected } = await prepare(layout, true, 6000, 'vehicle');
       expect(await runAll(script)).toEqual(same(expected));
     },
-    60_000,
+    40_000,
   );
 });
 
