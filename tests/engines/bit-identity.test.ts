@@ -63,9 +63,9 @@ describe('every engine gives the bits of the TypeScript source on Node', { retry
   );
 
   it.each(['single', 'twoPairs', 'tracked'] as const)(
-    'minified bundle, 6000 random ticks, layout %s',
+    'minified bundle, 3000 random ticks, layout %s',
     async (layout) => {
-      const { script, expected } = await prepare(layout, true, 6000, 'vehicle');
+      const { script, expected } = await prepare(layout, true, 3000, 'vehicle');
       expect(await runAll(script)).toEqual(same(expected));
     },
     40_000,
