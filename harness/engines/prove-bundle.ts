@@ -1,6 +1,7 @@
-import { type Constants, constantsCrc, createController, createCore } from '../../lib/index.ts';
+import { type Constants, createController, createCore } from '../../lib/index.ts';
 import { createInputs, createOutputs } from '../../lib/signals.ts';
 import type { Variant } from '../../targets/manifest.ts';
+import { setupCrc } from '../check/mirror.ts';
 import { type DrivePlan, driveHere, driveScript } from './drive-script.ts';
 import type { CoreApi } from './in-engine.ts';
 import { nodeEngine } from './node-engine.ts';
@@ -30,9 +31,7 @@ export async function proveBundle(
   variant: Variant,
   constants: Constants,
 ): Promise<BundleProof> {
-  const crcs = constants.setups.map((setup) =>
-    constantsCrc({ vehicle: [], setups: [setup], crc: 0 }),
-  );
+  const crcs = constants.setups.map(setupCrc);
   const plan: DrivePlan = { kind: 'stream', seed: 'build', ticks: TICKS, every: EVERY, crcs };
   const make = variant === 'core' ? createCore : createController;
   const source = { createController: make, createInputs, createOutputs, constants } as CoreApi;

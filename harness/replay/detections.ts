@@ -31,7 +31,7 @@ const MOST_OF_A_KIND = 100;
 
 /** @param layout decides the motors and their names */
 export function createDetections(layout: Layout): DetectionGatherer {
-  const watched = watchedBits(layout).map((bit) => ({ ...bit, open: none(), count: 0 }));
+  const watched = foundBits(layout).map((bit) => ({ ...bit, open: none(), count: 0 }));
   const detections: Detection[] = [];
   let dropped = 0;
 
@@ -72,13 +72,13 @@ export function createDetections(layout: Layout): DetectionGatherer {
   return { observe, finish };
 }
 
-interface WatchedBit {
+interface FoundBit {
   bit: number;
   kind: DetectionKind;
   motor?: string;
 }
 
-interface Watched extends WatchedBit {
+interface Watched extends FoundBit {
   open: { fromS: number; toS: number; confidence: number };
   count: number;
 }
@@ -87,7 +87,8 @@ function none() {
   return { fromS: -1, toS: -1, confidence: 0 };
 }
 
-function watchedBits(layout: Layout): WatchedBit[] {
+/** What each bit of `Outputs.found` says. */
+export function foundBits(layout: Layout): FoundBit[] {
   const kinds = [
     { first: Found.SPIN, kind: 'spin' },
     { first: Found.FREE, kind: 'free' },

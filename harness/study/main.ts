@@ -3,6 +3,7 @@ import { UserError } from '../problems.ts';
 import { planReplay } from '../replay/replay-plan.ts';
 import { judgeGoals } from './goals.ts';
 import { loadStudyGarages, studyGarage } from './load-study-garages.ts';
+import { parseWhole } from './parse-whole.ts';
 import { planDrives, type StudyGarage } from './plan-drives.ts';
 import { runStudy } from './run-study.ts';
 import { type RunWindow, showRun } from './show-run.ts';
@@ -11,9 +12,9 @@ import type { Tally } from './tally.ts';
 
 const program = new Command('study:traction')
   .description('how well loss of traction is told from the currents, over simulated drives')
-  .option('--drives <n>', 'drives with and without faults', whole, 2400)
-  .option('--hours <n>', 'hours of hard driving for the false alarms', whole, 40)
-  .option('--seed <n>', 'of all drives', whole, 1)
+  .option('--drives <n>', 'drives with and without faults', parseWhole, 2400)
+  .option('--hours <n>', 'hours of hard driving for the false alarms', parseWhole, 40)
+  .option('--seed <n>', 'of all drives', parseWhole, 1)
   .option('--json', 'print JSON')
   .option('--run <file>', 'show what is found in this run instead, by its own commands')
   .option('--garage <dir>', 'of the vehicle of the run')
@@ -75,12 +76,6 @@ function run(garages: StudyGarage[], set: 'everything' | 'hard', count: number):
       process.stderr.write(`${set}: ${done} of ${count} drives\n`);
     }
   });
-}
-
-function whole(text: string): number {
-  const value = Number(text);
-  if (Number.isSafeInteger(value) && value >= 1) return value;
-  throw new InvalidArgumentError('Expected a whole number of 1 or more.');
 }
 
 /** Maps as plain records. */

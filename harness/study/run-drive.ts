@@ -1,17 +1,17 @@
 import {
   Cause,
   type Constants,
-  constantsCrc,
   createController,
   createInputs,
   createOutputs,
-  type Inputs,
   S,
 } from '../../lib/index.ts';
-import { In, inputWidth, Out, outputWidth } from '../replay/row-layout.ts';
+import { readInputs } from '../replay/read-row.ts';
+import { inputWidth, Out, outputWidth } from '../replay/row-layout.ts';
 import type { Garage } from '../setup/load-garage.ts';
 import { planInGarage } from '../simulate/plan-simulation.ts';
 import { type SimulationResult, simulate } from '../simulate/simulate.ts';
+import { changeSetups } from './change-setups.ts';
 import { manoeuvreOf } from './manoeuvre-of.ts';
 import type { StudyDrive } from './study-drive.ts';
 import { createTruth, type Kind, type Truth } from './truth.ts';
@@ -92,14 +92,10 @@ function guardedFrom({ trace, rows }: SimulationResult): number {
 }
 
 function withThresholds(constants: Constants, level: number): Constants {
-  const setups = constants.setups.map((setup) => {
-    const changed = [...setup];
+  return changeSetups(constants, (setup) => {
     for (const index of [S.SPIN_H, S.FREE_H, S.JAM_H])
-      changed[index] = Math.max(1, Math.round(setup[index]! * level));
-    return changed;
+      setup[index] = Math.max(1, Math.round(setup[index]! * level));
   });
-  const own = { ...constants, setups };
-  return { ...own, crc: constantsCrc(own) };
 }
 
 /** Feeds what the core consumed to another one, and notes when its findings come and go. */
@@ -110,7 +106,7 @@ function findAlarms({ rows, trace }: SimulationResult, constants: Constants): Al
   const open = new Map<number, Alarm>();
   const alarms: Alarm[] = [];
   for (let i = 0; i < rows.count; i++) {
-    fill(inputs, rows.inputs, i * inputWidth(rows.motors), rows.motors);
+    readInputs(rows.inputs, i * inputWidth(rows.motors), rows.motors, inputs);
     core.step(inputs, outputs);
     const t = trace.t[i]!;
     for (let bit = 0; bit < BITS; bit++) {
@@ -133,19 +129,4 @@ const KINDS: readonly Kind[] = ['spin', 'free', 'jam', 'front'];
 
 function meaningOf(bit: number): { kind: Kind; motor: number } {
   return { kind: KINDS[bit >> 2]!, motor: bit & 3 };
-}
-
-function fill(inputs: Inputs, from: Int32Array, at: number, motors: number): void {
-  inputs.timeMs = from[at + In.TIME]!;
-  inputs.throttleUs = from[at + In.THROTTLE]!;
-  inputs.steerUs = from[at + In.STEER]!;
-  inputs.ageMs = from[at + In.AGE]!;
-  inputs.slot = from[at + In.SLOT]!;
-  inputs.guest = from[at + In.GUEST]!;
-  inputs.batteryMv = from[at + In.BATTERY]!;
-  inputs.yawRateMradS = from[at + In.YAW_RATE]!;
-  for (let m = 0; m < motors; m++) {
-    inputs.currentMa[m] = from[at + In.CURRENT + m]!;
-    inputs.wheelDegS[m] = from[at + In.CURRENT + motors + m]!;
-  }
 }

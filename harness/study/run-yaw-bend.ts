@@ -1,4 +1,5 @@
-import { type Constants, constantsCrc, S } from '../../lib/index.ts';
+import { type Constants, S } from '../../lib/index.ts';
+import type { ManoeuvreCar } from '../manoeuvres/manoeuvre.ts';
 import { createDrive } from '../metrics/drive.ts';
 import { findBalance } from '../metrics/find-balance.ts';
 import { DEGREES } from '../metrics/metric-definition.ts';
@@ -6,6 +7,7 @@ import { Out, outputWidth } from '../replay/row-layout.ts';
 import type { Garage } from '../setup/load-garage.ts';
 import { planInGarage } from '../simulate/plan-simulation.ts';
 import { type SimulationResult, simulate } from '../simulate/simulate.ts';
+import { changeSetups } from './change-setups.ts';
 import { FRICTIONS, type YawBend } from './plan-yaw-drives.ts';
 
 /** What a drive showed; angles in degrees. */
@@ -47,13 +49,21 @@ const FADED_S = 0.3;
 /** Drives a bend with the setup as it is and with its yaw assist switched off. */
 export function runYawBend(garage: Garage, bend: YawBend): YawResult {
   const drives = FRICTIONS.map((friction) => {
-    const pair = driveBoth(garage, bend, friction);
-    return pair.map((result) => judge(garage, bend, friction, result)) as [YawDrive, YawDrive];
+    const plan = planFor(garage, bend, friction);
+    const { constants } = plan.setups[0]!;
+    const drive = (own: Constants) =>
+      judge(
+        bend,
+        friction,
+        plan.car,
+        simulate({ ...plan, constants: own, manoeuvre: bend.manoeuvre }),
+      );
+    return { without: drive(withoutAssist(constants)), own: drive(constants) };
   });
   return {
     bend,
-    without: drives.map(([without]) => without),
-    with: drives.map(([, own]) => own),
+    without: drives.map(({ without }) => without),
+    with: drives.map(({ own }) => own),
     stuck: bend.isUnderPower ? driveStuck(garage, bend) : undefined,
   };
 }
@@ -63,21 +73,12 @@ function planFor(garage: Garage, { setup, variation, seed }: YawBend, friction: 
   return planInGarage(garage, { setup: [setup], seed, variation: { ...variation, friction } });
 }
 
-function driveBoth(garage: Garage, bend: YawBend, friction: number): SimulationResult[] {
-  const plan = planFor(garage, bend, friction);
-  const constants = plan.setups[0]!.constants;
-  return [withoutAssist(constants), constants].map((own) =>
-    simulate({ ...plan, constants: own, manoeuvre: bend.manoeuvre }),
-  );
-}
-
 function judge(
-  garage: Garage,
   bend: YawBend,
   friction: number,
+  car: ManoeuvreCar,
   { trace, rows, divergence }: SimulationResult,
 ): YawDrive {
-  const { car } = planFor(garage, bend, friction);
   const drive = createDrive(trace, bend.manoeuvre, car);
   const balance = findBalance(drive);
   let sideslip = 0;
@@ -127,11 +128,7 @@ function valueAt({ outputs, motors }: SimulationResult['rows'], tick: number, co
 }
 
 function withoutAssist(constants: Constants): Constants {
-  const setups = constants.setups.map((setup) => {
-    const changed = [...setup];
-    changed[S.YAW_AUTHORITY] = 0;
-    return changed;
+  return changeSetups(constants, (setup) => {
+    setup[S.YAW_AUTHORITY] = 0;
   });
-  const own = { ...constants, setups };
-  return { ...own, crc: constantsCrc(own) };
 }

@@ -1,5 +1,4 @@
 import { createBackEmf } from '../../lib/back-emf.ts';
-import { Found } from '../../lib/codes.ts';
 import {
   type Constants,
   createInputs,
@@ -13,6 +12,7 @@ import { createTraction } from '../../lib/traction.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
 import { createWinding } from '../../lib/winding.ts';
 import { UserError } from '../problems.ts';
+import { foundBits } from '../replay/detections.ts';
 import { readRun } from '../runs/read-run.ts';
 import { motorNames } from '../runs/run-columns.ts';
 import { fillInputs, runInputs } from '../runs/run-inputs.ts';
@@ -38,14 +38,15 @@ export async function showRun(
   const { vehicle } = constants;
   if (vehicle[V.HAS_CURRENT] !== 1) throw unfit(run, 'the vehicle has no current sensors');
   const stage = createStage(constants);
-  const names = motorNames(vehicle[V.LAYOUT] as Layout);
+  const layout = vehicle[V.LAYOUT] as Layout;
+  const names = motorNames(layout);
   const values = windows.map(() => names.map((): number[] => []));
   const told: string[] = [];
   let found = 0;
   for await (const chunk of readRun(run)) {
     const drives = names.map((name) => chunk.columns.get(`drive_${name}_permille`));
     const steer = chunk.columns.get('steer_permille');
-    const inputs = runInputs(chunk, vehicle[V.LAYOUT] as Layout);
+    const inputs = runInputs(chunk, layout);
     if (steer === undefined) throw unfit(run, 'it has no column steer_permille');
     const input = createInputs();
     for (let row = 0; row < chunk.rows; row++) {
@@ -54,7 +55,7 @@ export async function showRun(
       if (goal.some(Number.isNaN)) throw unfit(run, 'it has no commands of these motors');
       const seen = stage(input, goal, steer[row]!);
       const at = input.timeMs / 1000;
-      if (seen.found !== found) told.push(`  ${at.toFixed(2)} s: ${describe(seen.found, names)}`);
+      if (seen.found !== found) told.push(`  ${at.toFixed(2)} s: ${describe(seen.found, layout)}`);
       found = seen.found;
       if (seen.isHeld) continue;
       windows.forEach(({ from, to }, w) => {
@@ -114,11 +115,10 @@ function windowText(
   ];
 }
 
-function describe(found: number, names: readonly string[]): string {
-  const kinds = ['spin', 'free', 'jam'].flatMap((kind, k) =>
-    names.filter((_, m) => (found & (1 << (4 * k + m))) !== 0).map((name) => `${kind} ${name}`),
-  );
-  if ((found & Found.FRONT_FREE) !== 0) kinds.push('front drive lost');
+function describe(found: number, layout: Layout): string {
+  const kinds = foundBits(layout)
+    .filter(({ bit }) => (found & bit) !== 0)
+    .map(({ kind, motor }) => (kind === 'frontFree' ? 'front drive lost' : `${kind} ${motor}`));
   return kinds.length > 0 ? kinds.join(', ') : 'nothing any more';
 }
 

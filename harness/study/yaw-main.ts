@@ -1,12 +1,13 @@
-import { Command, InvalidArgumentError } from 'commander';
+import { Command } from 'commander';
 import { judgeYaw } from './judge-yaw.ts';
+import { parseWhole } from './parse-whole.ts';
 import { studyYaw, yawGarage } from './study-yaw.ts';
 import { yawTable } from './yaw-table.ts';
 
 const program = new Command('study:yaw')
   .description('shows what yaw assist does over friction, and with a gyro that sticks')
-  .option('--repeats <count>', 'cars and gyros drawn for each setup and manoeuvre', atLeastOne, 12)
-  .option('--seed <number>', 'of all draws', atLeastOne, 2)
+  .option('--repeats <count>', 'cars and gyros drawn for each setup and manoeuvre', parseWhole, 12)
+  .option('--seed <number>', 'of all draws', parseWhole, 2)
   .option('--json', 'print JSON')
   .parse();
 
@@ -22,10 +23,4 @@ function tell(done: number, of: number): void {
   if (tenth === told) return;
   told = tenth;
   process.stderr.write(`${done} of ${of} bends\n`);
-}
-
-function atLeastOne(text: string): number {
-  const value = Number(text);
-  if (Number.isInteger(value) && value >= 1) return value;
-  throw new InvalidArgumentError('Expected a whole number from 1 on.');
 }
