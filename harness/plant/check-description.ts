@@ -1,6 +1,6 @@
 import * as v from 'valibot';
 import { type Problem, UserError } from '../problems.ts';
-import { createFrame } from './frame.ts';
+import { createFrame, type Frame } from './frame.ts';
 import { longestStep } from './longest-step.ts';
 import type { PlantDescription } from './plant-description.ts';
 import { projectDriveline } from './project-driveline.ts';
@@ -8,16 +8,19 @@ import { projectDriveline } from './project-driveline.ts';
 /**
  * Refuses a vehicle that cannot exist, or that no step could follow.
  *
+ * @param counts true if the frame is to book energies
+ * @returns the frame that it was tried with, at rest
  * @throws UserError with every field that is out of range; if none is, with every layout fault
  */
-export function checkDescription(description: PlantDescription): void {
+export function checkDescription(description: PlantDescription, counts = false): Frame {
   const result = v.safeParse(schema, description);
   if (!result.success)
     throw new UserError(result.issues.map((issue) => toProblem(description, issue)));
   const problems = [...checkLayout(description), ...checkSteering(description)];
   if (problems.length > 0) throw new UserError(problems);
-  const { step, field } = longestStep(createFrame(description, false));
-  if (step >= SHORTEST_STEP) return;
+  const frame = createFrame(description, counts);
+  const { step, field } = longestStep(frame);
+  if (step >= SHORTEST_STEP) return frame;
   const other = field.startsWith('motors')
     ? 'the motor’s resistance'
     : 'lower the tyre’s stiffness';

@@ -25,10 +25,9 @@ export function checkRun(frame: Frame): Divergence | undefined {
   const { state } = frame;
   const { body, winding, transfer } = state;
   const time = state.time[0]!;
-  const at = `x ${show(body[X]!)} m, y ${show(body[Y]!)} m`;
   if (isWild(frame)) {
     const speed = show(Math.hypot(body[VX]!, body[VY]!));
-    const found = `speed ${speed} m/s, yaw rate ${show(body[YAW_RATE]!)} rad/s at ${at}`;
+    const found = `speed ${speed} m/s, yaw rate ${show(body[YAW_RATE]!)} rad/s at ${place(frame)}`;
     return { time, found, cause: likelyCause(frame) };
   }
   const hot = winding.findIndex((value) => value > HOTTEST);
@@ -42,19 +41,28 @@ export function checkRun(frame: Frame): Divergence | undefined {
   if (transfer[4]! < TIPPING) return undefined;
   return {
     time,
-    found: `the inner wheels have been off the ground for ${show(transfer[4]!)} s at ${at}`,
+    found: `the inner wheels have been off the ground for ${show(transfer[4]!)} s at ${place(frame)}`,
     cause: 'The vehicle tips over: lower its centre of gravity or widen its track.',
   };
+}
+
+function place({ state: { body } }: Frame): string {
+  return `x ${show(body[X]!)} m, y ${show(body[Y]!)} m`;
 }
 
 function isWild({ state, radius }: Frame): boolean {
   const { body, speeds } = state;
   return (
-    !state.all.every(Number.isFinite) ||
+    !areFinite(state.all) ||
     Math.hypot(body[VX]!, body[VY]!) > FASTEST ||
     Math.abs(body[YAW_RATE]!) > FASTEST_SPIN ||
     radius.some((value, i) => Math.abs(value * speeds[i]!) > FASTEST_WHEEL)
   );
+}
+
+function areFinite(values: Float64Array): boolean {
+  for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i])) return false;
+  return true;
 }
 
 function likelyCause(frame: Frame): string {

@@ -13,7 +13,7 @@ import { catchUp, measureContacts } from './deflect-tyres.ts';
 import { readCurve } from './drain-battery.ts';
 import type { Fault } from './fault.ts';
 import { findGround } from './find-ground.ts';
-import { createFrame, type Frame, repair } from './frame.ts';
+import { type Frame, repair } from './frame.ts';
 import { aimBody } from './move-body.ts';
 import { createObservation, type Observation, observe } from './observe.ts';
 import type { PlantDescription } from './plant-description.ts';
@@ -92,8 +92,7 @@ export interface PlantOptions {
  * @throws UserError if the description is impossible: field, reason, range
  */
 export function createPlant(description: PlantDescription, options: PlantOptions = {}): Plant {
-  checkDescription(description);
-  const frame = createFrame(description, options.countsEnergy ?? true);
+  const frame = checkDescription(description, options.countsEnergy ?? true);
   const { state } = frame;
   const sensors = createSensors(description.sensors, frame.motorCount, options.seed ?? 1);
   const observation = createObservation();

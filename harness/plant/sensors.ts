@@ -67,7 +67,7 @@ const CHANNELS: { name: SensorName; index: number }[] = [
   ...[0, 1, 2, 3].map((index) => ({ name: 'current' as const, index })),
   ...[0, 1, 2, 3].map((index) => ({ name: 'wheelSpeed' as const, index })),
 ];
-/** Samples remembered for the delay, each with its time before the channels. */
+/** Samples remembered where a channel has a delay, each with its time before the channels. */
 const DEPTH = 32;
 const WIDTH = 1 + CHANNELS.length;
 
@@ -78,11 +78,12 @@ export function createSensors(
   seed: number,
 ): Sensors {
   const noise = createNoise(seed);
-  const memory = new Float64Array(DEPTH * WIDTH).fill(Number.NaN);
   const samples = CHANNELS.map(() => MISSING);
   const fitted = CHANNELS.map(({ name, index }) =>
     name === 'current' && index >= motorCount ? undefined : description[name],
   );
+  const isDelayed = fitted.some((channel) => channel !== undefined && channel.delay !== 0);
+  const memory = new Float64Array((isDelayed ? DEPTH : 1) * WIDTH).fill(Number.NaN);
   const wheelOfMotor = description.wheelOfMotor ?? [0, 1, 2, 3];
   let frozen = CHANNELS.map(() => false);
   return {
@@ -96,8 +97,7 @@ export function createSensors(
         const isMissing = noise.uniform() < channel.dropout;
         if (frozen[c]) continue;
         const value = recall(memory, c, channel.delay);
-        const error = draw * Math.hypot(channel.noise, (channel.noiseShare ?? 0) * value);
-        samples[c] = isMissing ? MISSING : sample(value + error, channel);
+        samples[c] = isMissing ? MISSING : sample(value + draw * deviation(value, channel), channel);
       }
       hand(samples, wheelOfMotor, out);
     },
@@ -123,7 +123,7 @@ export function createSensors(
 
 /** Puts the true values in front of those of earlier samples. */
 function remember(memory: Float64Array, state: State): void {
-  memory.copyWithin(WIDTH, 0, (DEPTH - 1) * WIDTH);
+  if (memory.length > WIDTH) memory.copyWithin(WIDTH, 0, memory.length - WIDTH);
   memory[0] = state.time[0]!;
   memory[1] = 1000 * state.battery[TERMINAL_VOLTAGE]!;
   memory[2] = 1000 * state.body[YAW_RATE]!;
@@ -137,7 +137,7 @@ function remember(memory: Float64Array, state: State): void {
 function recall(memory: Float64Array, channel: number, delay: number): number {
   const wanted = memory[0]! - delay;
   let newer = 0;
-  for (let older = 0; older < DEPTH; older++) {
+  for (let older = 0; older * WIDTH < memory.length; older++) {
     const time = memory[older * WIDTH]!;
     if (!(time > wanted)) {
       if (Number.isNaN(time) || older === newer) break;
@@ -149,6 +149,13 @@ function recall(memory: Float64Array, channel: number, delay: number): number {
     newer = older;
   }
   return memory[newer * WIDTH + 1 + channel]!;
+}
+
+/** Standard deviation of the noise at a value. */
+function deviation(value: number, { noise, noiseShare = 0 }: SensorChannel): number {
+  const growing = noiseShare * value;
+  // The root of one square is exact, and to take it costs as much as to draw the noise.
+  return growing === 0 ? Math.abs(noise) : Math.hypot(noise, growing);
 }
 
 /** The nearest value the sensor can give, never the one that stands for a missing sample. */
