@@ -97,7 +97,9 @@ export function createSensors(
         const isMissing = noise.uniform() < channel.dropout;
         if (frozen[c]) continue;
         const value = recall(memory, c, channel.delay);
-        samples[c] = isMissing ? MISSING : sample(value + draw * deviation(value, channel), channel);
+        samples[c] = isMissing
+          ? MISSING
+          : sample(value + draw * deviation(value, channel), channel);
       }
       hand(samples, wheelOfMotor, out);
     },
