@@ -118,8 +118,13 @@ function countElectric(frame: Frame): void {
   const { description, state, power, speedsBefore, motorCount } = frame;
   const { energy, battery, speeds, friction } = state;
   const source = battery[OPEN_CIRCUIT]!;
-  energy[SUPPLIED] = energy[SUPPLIED]! + source * battery[DRAWN]! * dt;
-  energy[BATTERY] = energy[BATTERY]! + (source - battery[TERMINAL_VOLTAGE]!) * battery[DRAWN]! * dt;
+  const terminal = battery[TERMINAL_VOLTAGE]!;
+  const drawn = battery[DRAWN]!;
+  energy[SUPPLIED] = energy[SUPPLIED]! + source * drawn * dt;
+  energy[BATTERY] = energy[BATTERY]! + (source - terminal) * drawn * dt;
+  let winding = energy[WINDING]!;
+  let gear = energy[GEAR]!;
+  let rubbing = energy[FRICTION]!;
   for (let m = 0; m < motorCount; m++) {
     const motor = description.motors[m]!;
     const current = power.mean[m]!;
@@ -128,13 +133,15 @@ function countElectric(frame: Frame): void {
     // With inductance this is what the winding took and held; without, i² R.
     const copper =
       motor.inductance > 0
-        ? power.duty[m]! * battery[TERMINAL_VOLTAGE]! * current -
-          motor.constant * current * power.speed[m]!
+        ? power.duty[m]! * terminal * current - motor.constant * current * power.speed[m]!
         : power.copper[m]!;
-    energy[WINDING] = energy[WINDING]! + copper * dt;
-    energy[GEAR] = energy[GEAR]! + shaft * (1 - power.transmission[m]!) * dt;
-    energy[FRICTION] = energy[FRICTION]! + friction[4 + m]! * speed * dt;
+    winding += copper * dt;
+    gear += shaft * (1 - power.transmission[m]!) * dt;
+    rubbing += friction[4 + m]! * speed * dt;
   }
+  energy[WINDING] = winding;
+  energy[GEAR] = gear;
+  energy[FRICTION] = rubbing;
 }
 
 /** Slip and rolling losses, with the velocities in the middle of the step. */

@@ -19,17 +19,20 @@ export function driveMotors(frame: Frame, isOff: boolean): void {
   balance(frame);
   for (let pass = 0; pass < motorCount && strikeOut(frame); pass++) balance(frame);
   const voltage = battery[TERMINAL_VOLTAGE]!;
+  const { duty, mean, gain, offset, copper, resistance } = power;
   let drawn = 0;
-  for (let m = 0; m < 4; m += 2) {
-    const { duty, mean, gain, offset } = power;
-    mean[m] = offset[m]! + gain[m]! * duty[m]! * voltage;
-    mean[m + 1] = offset[m + 1]! + gain[m + 1]! * duty[m + 1]! * voltage;
-    drawn += duty[m]! * mean[m]! + duty[m + 1]! * mean[m + 1]!;
+  for (let m = 0; m < motorCount; m += 2) {
+    const left = offset[m]! + gain[m]! * duty[m]! * voltage;
+    const right = offset[m + 1]! + gain[m + 1]! * duty[m + 1]! * voltage;
+    mean[m] = left;
+    mean[m + 1] = right;
+    drawn += duty[m]! * left + duty[m + 1]! * right;
   }
   for (let m = 0; m < motorCount; m++) {
+    const amperes = mean[m]!;
     transmit(frame, m);
-    power.copper[m] = power.mean[m]! * power.mean[m]! * power.resistance[m]!;
-    current[m] = power.mean[m]!;
+    copper[m] = amperes * amperes * resistance[m]!;
+    current[m] = amperes;
     if (description.motors[m]!.inductance > 0) carry(frame, m);
   }
   battery[DRAWN] = drawn;
@@ -60,8 +63,9 @@ function wire(frame: Frame, m: number, isOff: boolean): void {
   warmResistance(frame, m);
   const resistance = power.resistance[m]!;
   if (motor.inductance === 0) {
-    power.gain[m] = 1 / resistance;
-    power.offset[m] = -motor.constant * speed * power.gain[m]!;
+    const gain = 1 / resistance;
+    power.gain[m] = gain;
+    power.offset[m] = -motor.constant * speed * gain;
     return;
   }
   const h = span[1]! / motor.inductance;
@@ -80,9 +84,11 @@ function balance(frame: Frame): void {
   const source = battery[OPEN_CIRCUIT]! - battery[SLOW_VOLTAGE]!;
   let fixed = 0;
   let varying = 0;
-  for (let m = 0; m < 4; m += 2) {
-    fixed += duty[m]! * offset[m]! + duty[m + 1]! * offset[m + 1]!;
-    varying += duty[m]! * duty[m]! * gain[m]! + duty[m + 1]! * duty[m + 1]! * gain[m + 1]!;
+  for (let m = 0; m < frame.motorCount; m += 2) {
+    const left = duty[m]!;
+    const right = duty[m + 1]!;
+    fixed += left * offset[m]! + right * offset[m + 1]!;
+    varying += left * left * gain[m]! + right * right * gain[m + 1]!;
   }
   battery[TERMINAL_VOLTAGE] = (source - resistance * fixed) / (1 + resistance * varying);
 }
@@ -129,6 +135,7 @@ function transmit(frame: Frame, m: number): void {
   const pull = motor.constant * power.mean[m]!;
   const backwards = pull < 0 ? power.speed[m]! : -power.speed[m]!;
   const share = Math.min(Math.max(backwards, 0), 1);
-  power.transmission[m] = efficiency + (1 / efficiency - efficiency) * share;
-  torque[4 + m] = pull * power.transmission[m]!;
+  const transmission = efficiency + (1 / efficiency - efficiency) * share;
+  power.transmission[m] = transmission;
+  torque[4 + m] = pull * transmission;
 }

@@ -46,7 +46,7 @@ export interface Frame {
   readonly net: Float64Array;
   /** Sum of the tyre forces on the body: along, across, N; moment, N m. */
   readonly sum: Float64Array;
-  /** Acceleration of the centre of gravity along and across the body, m/s². */
+  /** Acceleration of the centre of gravity along and across the body, and that by tyres, m/s². */
   readonly acceleration: Float64Array;
   /** Velocities of body and speeds before this step's forces acted. */
   readonly bodyBefore: Float64Array;
@@ -55,12 +55,17 @@ export interface Frame {
   readonly ease: Ease;
   readonly tyre: Tyres;
   readonly power: Power;
+  /** Per motor, HEATING numbers of its heat that depend on the length of the step alone. */
+  readonly heating: Float64Array;
   /** 1 for a motor that can draw current. */
   readonly alive: Float64Array;
   /** 1 for each wheel whose shaft has slipped, and how many have. */
   readonly slipped: Float64Array;
   readonly loose: Float64Array;
 }
+
+/** How many numbers `heating` holds for each motor. */
+export const HEATING = 9;
 
 /** Motion of the four contact points, m/s. */
 interface Contacts {
@@ -162,7 +167,7 @@ export function createFrame(from: PlantDescription, counts: boolean): Frame {
     torque: new Float64Array(8),
     net: new Float64Array(8),
     sum: new Float64Array(3),
-    acceleration: new Float64Array(2),
+    acceleration: new Float64Array(4),
     bodyBefore: new Float64Array(3),
     speedsBefore: new Float64Array(SPEEDS),
     contact: { rolling: fourZeros(), along: fourZeros(), across: fourZeros() },
@@ -186,6 +191,7 @@ export function createFrame(from: PlantDescription, counts: boolean): Frame {
       speed: fourZeros(),
       transmission: fourZeros(),
     },
+    heating: new Float64Array(4 * HEATING),
     alive: new Float64Array(4),
     slipped: new Float64Array(4),
     loose: new Float64Array(1),

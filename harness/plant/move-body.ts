@@ -32,35 +32,44 @@ export function aimBody(frame: Frame): void {
  */
 export function pushBody(frame: Frame): void {
   const dt = frame.span[0]!;
-  const { sum, bodyBefore, heading, description } = frame;
+  const { acceleration, bodyBefore, heading } = frame;
   const { body, transfer, surge } = frame.state;
-  const { mass, yawInertia, loadLag } = description.body;
+  const { yawInertia, loadLag } = frame.description.body;
   accelerateBody(frame);
+  const moment = frame.sum[2]!;
+  const ax = acceleration[0]!;
+  const ay = acceleration[1]!;
   const vx = body[VX]!;
   const vy = body[VY]!;
+  const turning = body[YAW_RATE]!;
+  const newX = vx + dt * ax;
+  const newY = vy + dt * ay;
+  const newTurning = turning + (dt * moment) / yawInertia;
   bodyBefore[0] = vx;
   bodyBefore[1] = vy;
-  bodyBefore[2] = body[YAW_RATE]!;
-  body[VX] = vx + dt * frame.acceleration[0]!;
-  body[VY] = vy + dt * frame.acceleration[1]!;
-  body[YAW_RATE] = body[YAW_RATE]! + (dt * sum[2]!) / yawInertia;
+  bodyBefore[2] = turning;
+  body[VX] = newX;
+  body[VY] = newY;
+  body[YAW_RATE] = newTurning;
   // In the body's axes a velocity that stays as it is turns the other way.
-  surge[0] = frame.acceleration[0]! + body[YAW_RATE]! * vy;
-  surge[1] = frame.acceleration[1]! - body[YAW_RATE]! * vx;
-  surge[2] = sum[2]! / yawInertia;
-  const along = ((vx + body[VX]!) * dt) / 2;
-  const across = ((vy + body[VY]!) * dt) / 2;
+  surge[0] = ax + newTurning * vy;
+  surge[1] = ay - newTurning * vx;
+  surge[2] = moment / yawInertia;
+  const along = ((vx + newX) * dt) / 2;
+  const across = ((vy + newY) * dt) / 2;
   body[X] = body[X]! + (heading[0]! * along - heading[1]! * across);
   body[Y] = body[Y]! + (heading[1]! * along + heading[0]! * across);
   // Trapezoidal, so that the lag is right to second order.
   const q = dt / 2 / loadLag;
-  transfer[2] = sum[0]! / mass;
-  transfer[3] = sum[1]! / mass;
-  transfer[0] = (transfer[0]! * (1 - q) + 2 * q * transfer[2]!) / (1 + q);
-  transfer[1] = (transfer[1]! * (1 - q) + 2 * q * transfer[3]!) / (1 + q);
+  const byTyresX = acceleration[2]!;
+  const byTyresY = acceleration[3]!;
+  transfer[2] = byTyresX;
+  transfer[3] = byTyresY;
+  transfer[0] = (transfer[0]! * (1 - q) + 2 * q * byTyresX) / (1 + q);
+  transfer[1] = (transfer[1]! * (1 - q) + 2 * q * byTyresY) / (1 + q);
 }
 
-/** Acceleration of the centre of gravity in space, in the body's axes, m/s². */
+/** Acceleration of the centre of gravity in space, in the body's axes, m/s²; by tyres and in all. */
 export function accelerateBody(frame: Frame): void {
   const { sum, heading, acceleration, description } = frame;
   const { body } = frame.state;
@@ -69,8 +78,12 @@ export function accelerateBody(frame: Frame): void {
   const vx = body[VX]!;
   const vy = body[VY]!;
   const drag = (airDensity * dragArea * Math.sqrt(vx * vx + vy * vy)) / (2 * mass);
-  acceleration[0] = sum[0]! / mass - drag * vx;
-  acceleration[1] = sum[1]! / mass - drag * vy;
+  const byTyresX = sum[0]! / mass;
+  const byTyresY = sum[1]! / mass;
+  acceleration[2] = byTyresX;
+  acceleration[3] = byTyresY;
+  acceleration[0] = byTyresX - drag * vx;
+  acceleration[1] = byTyresY - drag * vy;
   if (gradient === 0) return;
   const pull = description.gravity * Math.sin(gradient);
   const gx = -pull * Math.cos(uphill);

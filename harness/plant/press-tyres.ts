@@ -4,10 +4,49 @@ import type { Frame } from './frame.ts';
 const ACROSS = 4;
 const LOAD = 8;
 
-/** Forces of the four tyres from their deflections and loads, and their sum on the body. */
+/**
+ * Forces of the four tyres from their deflections and loads, and their sum on the body.
+ *
+ * At low speed the deflection u + tau du/dt counts instead of u: the carcass is damped, so that a
+ * car that has stopped comes to rest (after Pacejka 2012, ch. 8, and Bernard and Clover, SAE
+ * 950311). The damping fades out with speed and does not alter a steady state.
+ */
 export function pressTyres(frame: Frame): void {
-  frame.ease.slow[0] = 0;
-  for (let i = 0; i < 4; i++) pressTyre(frame, i);
+  const { tyre, contact, ease, cos, sin, px, py, radius } = frame;
+  const { force, deflection, surge, rates } = frame.state;
+  const { damper } = ease;
+  const half = frame.span[1]!;
+  const quarter = frame.weight[1]!;
+  ease.slow[0] = 0;
+  for (let i = 0; i < 4; i++) {
+    const perSigma = tyre.perRelaxation[i]!;
+    const rolling = contact.rolling[i]!;
+    const slowSpeed = tyre.slowSpeed[i]!;
+    let along = deflection[i]!;
+    let across = deflection[i + 4]!;
+    let damping = 0;
+    if (rolling < slowSpeed) {
+      const share = rolling / slowSpeed;
+      damping = tyre.damping[i]! * (1 - share * share) * (1 - share * share);
+      // Velocities are those of the step's beginning; by its middle they have changed so much.
+      const bx = half * (surge[0]! - surge[2]! * py[i]!);
+      const by = half * (surge[1]! + surge[2]! * px[i]!);
+      const cx = cos[i]! * bx + sin[i]! * by - half * radius[i]! * rates[i]!;
+      const cy = cos[i]! * by - sin[i]! * bx;
+      along -= damping * (contact.along[i]! + cx + rolling * along * perSigma);
+      across -= damping * (contact.across[i]! + cy + rolling * across * perSigma);
+      if (damping > 0) ease.slow[0] = 1;
+    }
+    const load = force[LOAD + i]!;
+    // Friction falls with load; it is the surface's at a quarter of the weight.
+    const excess = load > 0 ? tyre.sensitivity[i]! * (load / quarter - 1) : 0;
+    const friction = tyre.friction[i]! * Math.max(0.1, 1 - excess);
+    const slip = Math.sqrt(along * along + across * across) * perSigma + 1e-12;
+    const secant = tyre.model[i]!.force(slip, friction, load) * (perSigma / slip);
+    force[i] = secant * along;
+    force[ACROSS + i] = secant * across;
+    damper[i] = secant * damping;
+  }
   sumForces(frame);
 }
 
@@ -32,44 +71,6 @@ export function sumForces(frame: Frame): void {
     sum[2] = sum[2]! + (px[left]! * (ly + ry) - (py[left]! * lx + py[right]! * rx));
   }
   if (tyre.hasTrail) align(frame);
-}
-
-/**
- * At low speed the deflection u + tau du/dt counts instead of u: the carcass is damped, so that a
- * car that has stopped comes to rest (after Pacejka 2012, ch. 8, and Bernard and Clover, SAE
- * 950311). The damping fades out with speed and does not alter a steady state.
- */
-function pressTyre(frame: Frame, i: number): void {
-  const { tyre, contact, ease } = frame;
-  const { force, deflection, surge, rates } = frame.state;
-  const perSigma = tyre.perRelaxation[i]!;
-  const rolling = contact.rolling[i]!;
-  const slowSpeed = tyre.slowSpeed[i]!;
-  let along = deflection[i]!;
-  let across = deflection[i + 4]!;
-  let damping = 0;
-  if (rolling < slowSpeed) {
-    const share = rolling / slowSpeed;
-    damping = tyre.damping[i]! * (1 - share * share) * (1 - share * share);
-    // Velocities are those of the step's beginning; by its middle they have changed so much.
-    const half = frame.span[1]!;
-    const bx = half * (surge[0]! - surge[2]! * frame.py[i]!);
-    const by = half * (surge[1]! + surge[2]! * frame.px[i]!);
-    const cx = frame.cos[i]! * bx + frame.sin[i]! * by - half * frame.radius[i]! * rates[i]!;
-    const cy = frame.cos[i]! * by - frame.sin[i]! * bx;
-    along -= damping * (contact.along[i]! + cx + rolling * along * perSigma);
-    across -= damping * (contact.across[i]! + cy + rolling * across * perSigma);
-  }
-  const load = force[LOAD + i]!;
-  // Friction falls with load; it is the surface's at a quarter of the weight.
-  const excess = load > 0 ? tyre.sensitivity[i]! * (load / frame.weight[1]! - 1) : 0;
-  const friction = tyre.friction[i]! * Math.max(0.1, 1 - excess);
-  const slip = Math.sqrt(along * along + across * across) * perSigma + 1e-12;
-  const secant = tyre.model[i]!.force(slip, friction, load) * (perSigma / slip);
-  force[i] = secant * along;
-  force[ACROSS + i] = secant * across;
-  ease.damper[i] = secant * damping;
-  if (damping > 0) ease.slow[0] = 1;
 }
 
 /** The side forces of brush tyres act by their trail behind the wheels' middles. */

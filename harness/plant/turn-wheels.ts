@@ -58,14 +58,23 @@ export function sumTorques({ torque, net, state }: Frame): void {
  */
 export function respond(frame: Frame, out: Float64Array, from: number, to: number): void {
   const { response, net, motorCount } = frame;
+  // Read once: an engine cannot know that `out` is not `net`.
+  const n0 = net[0]!;
+  const n1 = net[1]!;
+  const n2 = net[2]!;
+  const n3 = net[3]!;
+  const n4 = net[4]!;
+  const n5 = net[5]!;
+  const n6 = net[6]!;
+  const n7 = net[7]!;
   for (let row = from; row < to; row++) {
     const at = row * TORQUES;
     let rate =
-      response[at]! * net[0]! +
-      response[at + 1]! * net[1]! +
-      (response[at + 2]! * net[2]! + response[at + 3]! * net[3]!) +
-      (response[at + 4]! * net[4]! + response[at + 5]! * net[5]!);
-    if (motorCount > 2) rate += response[at + 6]! * net[6]! + response[at + 7]! * net[7]!;
+      response[at]! * n0 +
+      response[at + 1]! * n1 +
+      (response[at + 2]! * n2 + response[at + 3]! * n3) +
+      (response[at + 4]! * n4 + response[at + 5]! * n5);
+    if (motorCount > 2) rate += response[at + 6]! * n6 + response[at + 7]! * n7;
     out[row] = rate;
   }
 }

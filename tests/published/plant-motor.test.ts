@@ -79,7 +79,7 @@ describe('two-body heat of the Modelica Standard Library’s example motor', () 
       const loss = (i - 1) % 6000 < 3600 ? 100 : 1000;
       warmResistance(frame, 0);
       frame.power.copper[0] = loss * frame.power.resistance[0]!;
-      warm(heat, frame.power, frame.state, frame.span, 0);
+      warm(frame, 0);
       const expected = published.thermal_two_body_modelica.degC;
       const row = expected[String(Math.round(i * dt)) as keyof typeof expected];
       if (i % 10 !== 0 || row === undefined) continue;
