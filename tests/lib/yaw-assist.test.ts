@@ -6,6 +6,9 @@ import { type SingleTrack, singleTrack } from '../published/single-track-model.t
 import { createArmedBench, pulse } from './bench.ts';
 import { createYawRig } from './yaw-rig.ts';
 
+/** Ticks of 10 ms in which an excess of a quarter is believed. */
+const SURE = 4;
+
 /** Yaw rate that the stage holds the vehicle against, mrad/s: that at which it asks for nothing. */
 function reference(speed: number, steer: number, setup: Changes = {}): number {
   // Far above any reference, so that the answer is in proportion to what lies above it.
@@ -13,7 +16,7 @@ function reference(speed: number, steer: number, setup: Changes = {}): number {
   const rig = createYawRig({ [S.YAW_AUTHORITY]: 10_000, [S.YAW_GAIN]: 100, ...setup });
   rig.rest();
   rig.swing(rate);
-  rig.tick({ shake: 0, demand: 500, steer, speed });
+  rig.tick({ shake: 0, demand: 500, steer, speed }, SURE);
   return rate + rig.change * 10;
 }
 
@@ -76,7 +79,7 @@ describe('the reference', () => {
       );
       rig.rest();
       rig.swing(100);
-      rig.tick({ shake: 0, demand: 500, steer: 1000, speed: speed * 1000 });
+      rig.tick({ shake: 0, demand: 500, steer: 1000, speed: speed * 1000 }, SURE);
       expect((100 + rig.change / 1000) / (1125 * state[5]!)).toBeCloseTo(1, 4);
     }
   });
@@ -84,8 +87,10 @@ describe('the reference', () => {
   it('falls with the car’s own lag when the steering is taken back, and rises at once', () => {
     const rig = createYawRig({ [S.YAW_AUTHORITY]: 10_000, [S.YAW_GAIN]: 1000 });
     rig.rest();
-    rig.swing(1500);
-    rig.tick({ demand: 500, speed: 1000, steer: 1000 });
+    rig.swing(3000);
+    rig.tick({ demand: 500, speed: 1000, steer: 1000 }, SURE);
+    expect(rig.change).toBeLessThan(-740);
+    rig.tick({ rate: 1500 });
     expect(rig.change).toBe(0);
     rig.tick({ steer: 200 });
     // 80 ms of lag, a tick of 10 ms: 1000 - 800 / 9 permille still count.
@@ -99,14 +104,53 @@ describe('the answer', () => {
   const bend = { demand: 500, steer: 1000, speed: 2000 };
 
   it('is gain times excess, plus integral gain times its sum over time', () => {
+    const rig = createYawRig({ [S.YAW_GAIN]: 100, [S.YAW_INTEGRAL_GAIN]: 1000 });
+    rig.rest();
+    rig.swing(3200);
+    // The cap is 2500 mrad/s: 700 above it, then 10 ms later.
+    rig.tick({ ...bend, shake: 0 }, SURE);
+    expect(rig.change).toBeCloseTo(-(70 + 7), 9);
+    rig.tick({});
+    expect(rig.change).toBeCloseTo(-(70 + 14), 9);
+  });
+
+  it('waits until the excess has been a quarter for 40 ms without a break', () => {
     const rig = createYawRig({ [S.YAW_INTEGRAL_GAIN]: 1000 });
     rig.rest();
-    rig.swing(2600);
-    // The cap is 2500 mrad/s: 100 above it, then 10 ms later.
-    rig.tick({ ...bend, shake: 0 });
-    expect(rig.change).toBeCloseTo(-(50 + 1), 9);
+    rig.swing(3120);
+    // A quarter above the cap is 3125 mrad/s; one long answered would leave its integral behind.
+    for (const rate of [3120, 3130, 3130, 3130, 3120, 3130, 3130, 3130]) {
+      rig.tick({ ...bend, shake: 0, rate });
+      expect(rig.change).toBe(0);
+    }
+    rig.tick({ rate: 3120, shake: 2 }, 300);
+    expect(rig.change).toBe(0);
+    rig.tick({ rate: 3130 }, SURE - 1);
+    expect(rig.change).toBe(0);
     rig.tick({});
-    expect(rig.change).toBeCloseTo(-(50 + 2), 9);
+    expect(rig.change).toBe(-300);
+  });
+
+  it('then is one to any excess, until there has been none for 40 ms', () => {
+    const rig = createYawRig();
+    const at = (rate: number, ticks = 1): number => {
+      rig.tick({ ...bend, shake: 0, rate }, ticks);
+      return rig.change;
+    };
+    rig.rest();
+    rig.swing(3300);
+    at(3300, SURE);
+    expect(at(2600, 9)).toBeCloseTo(-50, 9);
+    expect(at(2400, 4)).toBe(0);
+    expect(at(2600)).toBeCloseTo(-50, 9);
+    expect(at(2400, 5)).toBe(0);
+    expect(at(2600, 9)).toBe(0);
+    expect(at(3300, SURE - 1)).toBe(0);
+    expect(at(3300)).toBe(-300);
+    // A throttle let go ends it at once.
+    rig.tick({ demand: 0 });
+    expect(rig.change).toBe(0);
+    expect(at(2600, 9)).toBe(0);
   });
 
   it('never deepens the cut, and never passes its authority', () => {
@@ -132,7 +176,7 @@ describe('the answer', () => {
       }),
       { seed: 401, numRuns: 300 },
     );
-    expect(acted).toBeGreaterThan(2000);
+    expect(acted).toBeGreaterThan(1500);
   });
 
   it('does not wind up: after any time at its bound it comes back as after a moment', () => {
@@ -172,6 +216,7 @@ describe('the answer', () => {
     const rig = createYawRig();
     rig.rest();
     rig.swing(9000);
+    rig.tick(bend, SURE);
     const at = (steer: number): number => {
       rig.tick({ ...bend, steer });
       return rig.change;
@@ -188,6 +233,7 @@ describe('the answer', () => {
       steer: fc.integer({ min: -1000, max: 1000 }),
       demand: fc.integer({ min: -1000, max: 1000 }),
       speed: fc.integer({ min: -4000, max: 4000 }),
+      length: fc.integer({ min: 1, max: 8 }),
     });
     let acted = 0;
     fc.assert(
@@ -205,15 +251,15 @@ describe('the answer', () => {
           reverse!.rest(offset);
           reverse!.tick({});
           for (const one of ticks) {
-            const { steer, demand, speed } = one;
+            const { steer, demand, speed, length } = one;
             // Turning as it is steered, in two ticks out of three.
             const rate = one.rate % 3 > 0 && steer * demand < 0 ? -one.rate : one.rate;
             for (const rig of [own!, reverse!]) rig.swing(rate);
             mirrored!.swing(-rate);
-            own!.tick({ ...one, shake: 0, rate });
-            mirrored!.tick({ ...one, shake: 0, rate: -rate, steer: -steer });
+            own!.tick({ ...one, shake: 0, rate }, length);
+            mirrored!.tick({ ...one, shake: 0, rate: -rate, steer: -steer }, length);
             const turned = { demand: -demand, speed: -speed, steer: -steer };
-            reverse!.tick({ ...one, shake: 0, ...turned, rate });
+            reverse!.tick({ ...one, shake: 0, ...turned, rate }, length);
             if (own!.change < 0) acted++;
             expect(Object.is(mirrored!.change, own!.change)).toBe(true);
             expect(Object.is(reverse!.change, own!.change)).toBe(true);

@@ -51,7 +51,7 @@ limitSuite(10, {
       }),
       constants: ASSISTED,
       legs: TURNING,
-      atMs: 2060,
+      atMs: 2090,
     },
     {
       core: spoilt('a core whose yaw assist deepens the cut', (outputs) => {
@@ -59,7 +59,7 @@ limitSuite(10, {
       }),
       constants: ASSISTED,
       legs: TURNING,
-      atMs: 2060,
+      atMs: 2090,
     },
     {
       core: spoilt('a core that slows the outside motor more than it says', ({ assist, drive }) => {
@@ -67,7 +67,7 @@ limitSuite(10, {
       }),
       constants: ASSISTED,
       legs: TURNING,
-      atMs: 2060,
+      atMs: 2090,
     },
   ],
 });
