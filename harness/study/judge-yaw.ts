@@ -1,3 +1,4 @@
+import type { YawPart } from './plan-yaw-drives.ts';
 import type { YawDrive, YawResult } from './run-yaw-bend.ts';
 
 /** Drives of one manoeuvre, or of all, together. Angles in degrees. */
@@ -17,6 +18,9 @@ export interface YawRow {
   worstRise: number;
   /** Drives in which it rose by more than the resolution. */
   risen: number;
+  /** Mean speed at the action, m/s. */
+  speedWithout: number;
+  speedWith: number;
 }
 
 /** A goal of the study, with what was measured. */
@@ -32,8 +36,10 @@ export interface YawVerdict {
   rows: YawRow[];
   /** All of these together. */
   all: YawRow;
-  /** Drives that leave power; no goal is theirs. */
-  after: YawRow[];
+  /** Drives that let go of power in a bend which a driver holds; of the goals, sideslip is theirs. */
+  lifted: YawRow[];
+  /** Drives that let go of it at the limit of grip; no goal is theirs. */
+  limit: YawRow[];
   stuck: { drives: number; acting: number; after: number; difference: number };
   goals: YawGoal[];
 }
@@ -43,38 +49,47 @@ export const SIDESLIP_RESOLUTION = 0.1;
 
 /** Adds up the results of a study. */
 export function judgeYaw(results: readonly YawResult[]): YawVerdict {
-  const under = results.filter(({ bend }) => bend.isUnderPower);
-  const rows = byManoeuvre(under);
+  const of = (part: YawPart) => results.filter(({ bend }) => bend.part === part);
+  const under = of('power');
   const all = rowOf('all', under);
+  const lifted = byManoeuvre(of('lift'));
   const stuck = stuckOf(under);
   return {
-    rows,
+    rows: byManoeuvre(under),
     all,
-    after: byManoeuvre(results.filter(({ bend }) => !bend.isUnderPower)),
+    lifted,
+    limit: byManoeuvre(of('limit')),
     stuck,
-    goals: goalsOf(all, stuck),
+    goals: [spreadGoal(all), sideslipGoal([all, ...lifted]), stuckGoal(stuck)],
   };
 }
 
-function goalsOf(all: YawRow, stuck: YawVerdict['stuck']): YawGoal[] {
-  const ratio = all.spreadWith / all.spreadWithout;
-  return [
-    {
-      goal: 'Mean spread of balance over friction ±25 %: at most half of that without',
-      measured: `${all.spreadWith.toFixed(2)}° against ${all.spreadWithout.toFixed(2)}°, ${ratio.toFixed(2)} of it`,
-      isMet: ratio <= 0.5,
-    },
-    {
-      goal: `No drive’s greatest sideslip above that without, by more than ${SIDESLIP_RESOLUTION}°`,
-      measured: `${all.risen} of ${all.drives} drives, at most ${all.worstRise.toFixed(2)}°`,
-      isMet: all.risen === 0,
-    },
-    {
-      goal: 'From 300 ms after the gyro stuck on: no change of the cut',
-      measured: `at most ${stuck.after} ‰ in ${stuck.drives} drives, ${stuck.acting} of them at work when it stuck`,
-      isMet: stuck.after === 0 && stuck.acting > 0,
-    },
-  ];
+function spreadGoal({ spreadWith, spreadWithout }: YawRow): YawGoal {
+  const ratio = spreadWith / spreadWithout;
+  return {
+    goal: 'Mean spread of balance over friction ±25 %: at most half of that without',
+    measured: `${spreadWith.toFixed(2)}° against ${spreadWithout.toFixed(2)}°, ${ratio.toFixed(2)} of it`,
+    isMet: ratio <= 0.5,
+  };
+}
+
+function sideslipGoal(rows: readonly YawRow[]): YawGoal {
+  const risen = rows.reduce((sum, row) => sum + row.risen, 0);
+  const drives = rows.reduce((sum, row) => sum + row.drives, 0);
+  const worst = Math.max(...rows.map(({ worstRise }) => worstRise));
+  return {
+    goal: `No drive’s greatest sideslip above that without, by more than ${SIDESLIP_RESOLUTION}°`,
+    measured: `${risen} of ${drives} drives, at most ${worst.toFixed(2)}°`,
+    isMet: risen === 0,
+  };
+}
+
+function stuckGoal({ drives, acting, after }: YawVerdict['stuck']): YawGoal {
+  return {
+    goal: 'From 300 ms after the gyro stuck on: no change of the cut',
+    measured: `at most ${after} ‰ in ${drives} drives, ${acting} of them at work when it stuck`,
+    isMet: after === 0 && acting > 0,
+  };
 }
 
 function byManoeuvre(results: readonly YawResult[]): YawRow[] {
@@ -107,6 +122,8 @@ function rowOf(name: string, results: readonly YawResult[]): YawRow {
     sideslipWith: most(results.flatMap((result) => result.with)),
     worstRise: Math.max(...rises),
     risen: rises.filter((rise) => rise > SIDESLIP_RESOLUTION).length,
+    speedWithout: mean(results.flatMap(({ without }) => without.map(({ speed }) => speed))),
+    speedWith: mean(results.flatMap((result) => result.with.map(({ speed }) => speed))),
   };
 }
 

@@ -1,7 +1,17 @@
 import type { Manoeuvre } from '../manoeuvres/manoeuvre.ts';
 import { createNoise } from '../plant/noise.ts';
 import type { PlantVariation } from '../plant/vary-plant.ts';
-import { AFTER_POWER, mirrored, YAW_MANOEUVRES } from './yaw-manoeuvres.ts';
+import { AFTER_POWER, FROM_THE_LIMIT, mirrored, YAW_MANOEUVRES } from './yaw-manoeuvres.ts';
+
+/** Whether a drive stays under power, lets go of it in a bend, or does so at the limit of grip. */
+export type YawPart = 'power' | 'lift' | 'limit';
+
+const PARTS: readonly [YawPart, readonly Manoeuvre[]][] = [
+  ['power', YAW_MANOEUVRES],
+  ['lift', AFTER_POWER],
+];
+/** These are drawn after the others, whose draws they so leave as they are. */
+const MORE_PARTS: readonly [YawPart, readonly Manoeuvre[]][] = [['limit', FROM_THE_LIMIT]];
 
 /** One bend, driven on the same car and gyro over a range of friction. */
 export interface YawBend {
@@ -9,8 +19,7 @@ export interface YawBend {
   manoeuvre: Manoeuvre;
   /** Driven to the right. */
   isMirrored: boolean;
-  /** Whether the drive stays under power. */
-  isUnderPower: boolean;
+  part: YawPart;
   /** Of sensors, link and jitter, alike in all drives of the bend. */
   seed: number;
   /** All but the friction. */
@@ -28,29 +37,38 @@ export const FRICTIONS = [0.75, 0.875, 1, 1.125, 1.25] as const;
  * motors, charge; step, noise, offset and delay. The same seed gives the same bends.
  */
 export function planYawDrives(setups: readonly string[], repeats: number, seed: number): YawBend[] {
-  const bends: YawBend[] = [];
-  for (let repeat = 0; repeat < repeats; repeat++) {
-    for (const setup of setups) {
-      for (const own of [...YAW_MANOEUVRES, ...AFTER_POWER]) {
-        const id = bends.length + 1;
-        const drawSeed = (Math.imul(seed, 0x9e3779b1) ^ Math.imul(id, 0x85ebca6b)) | 0;
-        const { uniform } = createNoise(drawSeed);
-        const variation = drawCar(uniform);
-        const isMirrored = uniform() < 0.5;
-        bends.push({
-          setup,
-          manoeuvre: isMirrored ? mirrored(own) : own,
-          isMirrored,
-          isUnderPower: !AFTER_POWER.includes(own),
-          seed: drawSeed,
-          variation,
-          stuckAt: 0.2 + 0.7 * uniform(),
-          stuckFriction: FRICTIONS[Math.floor(uniform() * FRICTIONS.length)]!,
-        });
-      }
-    }
-  }
-  return bends;
+  return [PARTS, MORE_PARTS]
+    .flatMap((parts) =>
+      Array.from({ length: repeats }, () => setups.flatMap((setup) => bendsOf(setup, parts))),
+    )
+    .flat()
+    .map(([setup, part, own], i) => drawBend(setup, part, own, seedOf(seed, i + 1)));
+}
+
+function bendsOf(setup: string, parts: typeof PARTS): [string, YawPart, Manoeuvre][] {
+  return parts.flatMap(([part, manoeuvres]) =>
+    manoeuvres.map((own): [string, YawPart, Manoeuvre] => [setup, part, own]),
+  );
+}
+
+function seedOf(seed: number, id: number): number {
+  return (Math.imul(seed, 0x9e3779b1) ^ Math.imul(id, 0x85ebca6b)) | 0;
+}
+
+function drawBend(setup: string, part: YawPart, own: Manoeuvre, seed: number): YawBend {
+  const { uniform } = createNoise(seed);
+  const variation = drawCar(uniform);
+  const isMirrored = uniform() < 0.5;
+  return {
+    setup,
+    manoeuvre: isMirrored ? mirrored(own) : own,
+    isMirrored,
+    part,
+    seed,
+    variation,
+    stuckAt: 0.2 + 0.7 * uniform(),
+    stuckFriction: FRICTIONS[Math.floor(uniform() * FRICTIONS.length)]!,
+  };
 }
 
 function drawCar(uniform: () => number): PlantVariation {

@@ -17,6 +17,8 @@ export interface YawDrive {
   balance: number | undefined;
   /** Greatest, from the action on. */
   sideslip: number;
+  /** At the action, m/s. */
+  speed: number;
   /** Deepest change of the cut, permille, and share of the time under a doubted gyro. */
   deepest: number;
   /** Whether the drive came to its end. */
@@ -64,7 +66,7 @@ export function runYawBend(garage: Garage, bend: YawBend): YawResult {
     bend,
     without: drives.map(({ without }) => without),
     with: drives.map(({ own }) => own),
-    stuck: bend.isUnderPower ? driveStuck(garage, bend) : undefined,
+    stuck: bend.part === 'power' ? driveStuck(garage, bend) : undefined,
   };
 }
 
@@ -91,6 +93,7 @@ function judge(
     friction,
     balance: balance === undefined ? undefined : balance * DEGREES,
     sideslip: sideslip * DEGREES,
+    speed: Math.abs(trace.speed[Math.min(drive.after.from, trace.count - 1)]!),
     deepest,
     isWhole: divergence === undefined,
   };

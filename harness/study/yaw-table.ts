@@ -1,7 +1,7 @@
 import type { YawRow, YawVerdict } from './judge-yaw.ts';
 
 /** The verdict as text, a line a manoeuvre. */
-export function yawTable({ rows, all, after, stuck, goals }: YawVerdict): string {
+export function yawTable({ rows, all, lifted, limit, stuck, goals }: YawVerdict): string {
   const lines = [...rows, all].map(lineOf);
   return [
     'Spread of balance over friction ±25 %, mean of the bends; greatest sideslip of all drives',
@@ -9,9 +9,10 @@ export function yawTable({ rows, all, after, stuck, goals }: YawVerdict): string
     HEAD,
     ...lines,
     '',
-    'Not under power, so no goal’s: the throttle let go in a bend',
-    ...after.map(lineOf),
+    'The throttle let go in a bend that a driver holds; the goal of sideslip is theirs too',
+    ...lifted.map(lineOf),
     '',
+    ...aboutLimit(limit),
     `Stuck gyro: ${stuck.drives} drives, yaw assist at work in ${stuck.acting}; from 300 ms on the ` +
       `cut was changed by ${stuck.after} ‰ at most and differed by ${stuck.difference} ‰ at most ` +
       'from that without.',
@@ -20,6 +21,19 @@ export function yawTable({ rows, all, after, stuck, goals }: YawVerdict): string
       ({ goal, measured, isMet }) => `${isMet ? 'met   ' : 'MISSED'} ${goal}: ${measured}`,
     ),
   ].join('\n');
+}
+
+function aboutLimit(rows: readonly YawRow[]): string[] {
+  if (rows.length === 0) return [];
+  return [
+    'No goal’s: the sticks held at the limit of grip, then the throttle let go. A car that has not',
+    'spun until then is faster, and braked by its motors it slides from more speed',
+    ...rows.map(
+      (row) =>
+        `${lineOf(row)}  at ${row.speedWith.toFixed(2)} m/s, without ${row.speedWithout.toFixed(2)}`,
+    ),
+    '',
+  ];
 }
 
 const HEAD =

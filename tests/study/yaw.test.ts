@@ -8,6 +8,8 @@ import { yawTable } from '../../harness/study/yaw-table.ts';
 
 /** Bends at and below the limit of grip, one in reverse and one with a driver who looks. */
 const SOME = ['power-100-100', 'power-85-100', 'power-50-100', 'reverse-100-100', 'slalom'];
+/** The throttle let go in a bend that a driver holds, and at the limit of grip. */
+const LIFTED = ['lift-off', 'lift-70-at-2.5'];
 
 describe('a small study of yaw assist: the demo’s hatch, three floors, friction ±25 %', () => {
   let garage: Garage;
@@ -15,7 +17,8 @@ describe('a small study of yaw assist: the demo’s hatch, three floors, frictio
 
   beforeAll(async () => {
     garage = await yawGarage();
-    const wants = ({ manoeuvre }: { manoeuvre: { name: string } }) => SOME.includes(manoeuvre.name);
+    const wants = ({ manoeuvre }: { manoeuvre: { name: string } }) =>
+      [...SOME, ...LIFTED].includes(manoeuvre.name);
     verdict = judgeYaw(studyYaw(garage, { repeats: 1, seed: 7, wants }));
   }, 60_000);
 
@@ -34,6 +37,28 @@ describe('a small study of yaw assist: the demo’s hatch, three floors, frictio
     expect(full.spreadWith).toBeLessThan(5);
   });
 
+  test('counts sideslip after the throttle was let go, in a bend that a driver holds', () => {
+    expect(verdict.lifted.map(({ name, drives, risen }) => [name, drives, risen])).toEqual([
+      ['lift-off', 3 * FRICTIONS.length, 0],
+    ]);
+    expect(verdict.goals[1]!.measured).toContain(
+      ` of ${3 * (SOME.length + 1) * FRICTIONS.length} `,
+    );
+  });
+
+  test('is not blind to a rise of sideslip: a car lifted at the limit of grip is faster by then', () => {
+    const [row] = verdict.limit;
+    expect(row!.speedWith).toBeGreaterThan(row!.speedWithout);
+    expect(row!.worstRise).toBeGreaterThan(1);
+  });
+
+  test('plans the drives that are no goal’s after all others, each with draws of its own', () => {
+    const bends = planYawDrives(['vinyl', 'carpet'], 2, 9);
+    const last = bends.findIndex(({ part }) => part === 'limit');
+    expect(bends.slice(last).every(({ part }) => part === 'limit')).toBe(true);
+    expect(new Set(bends.map(({ seed }) => seed)).size).toBe(bends.length);
+  });
+
   test('gives the same results from the same seed', () => {
     const [bend] = planYawDrives(['vinyl'], 1, 3);
     expect(runYawBend(garage, bend!)).toEqual(
@@ -43,7 +68,8 @@ describe('a small study of yaw assist: the demo’s hatch, three floors, frictio
 
   test('prints a line a manoeuvre and a line a goal', () => {
     const text = yawTable(verdict);
-    for (const name of [...SOME, 'all']) expect(text).toMatch(new RegExp(`^${name} `, 'm'));
+    for (const name of [...SOME, ...LIFTED, 'all'])
+      expect(text).toMatch(new RegExp(`^${name} `, 'm'));
     expect(text.match(/^met {4}/gm)).toHaveLength(3);
   });
 });
@@ -55,6 +81,7 @@ describe('the judgement', () => {
       friction: FRICTIONS[i]!,
       balance,
       sideslip,
+      speed: 2,
       deepest: -100,
       isWhole: true,
     }));
@@ -76,6 +103,14 @@ describe('the judgement', () => {
     expect(met({ with: drives([0, 0, 1, 2, 5.1], 20) })).toEqual([false, true, true]);
     const slipped = 20 + SIDESLIP_RESOLUTION + 0.001;
     expect(met({ with: drives([0, 0, 1, 2, 5], slipped) })).toEqual([true, false, true]);
+    // So does one that lets go of the throttle in a bend, unless at the limit of grip.
+    const further = { with: drives([0, 0, 1, 2, 5], slipped), stuck: undefined };
+    const lifted = (part: 'lift' | 'limit') =>
+      judgeYaw([result({}), result({ ...further, bend: { ...bend!, part } })]).goals.map(
+        ({ isMet }) => isMet,
+      );
+    expect(lifted('lift')).toEqual([true, false, true]);
+    expect(lifted('limit')).toEqual([true, true, true]);
     const stuck = { atS: 1, friction: 1, before: -50, after: 1, difference: 0 };
     expect(met({ stuck })).toEqual([true, true, false]);
     // A gyro that never stuck while there was something to change proves nothing.
