@@ -1,125 +1,136 @@
 import { AT_REST, type BackEmf } from './back-emf.ts';
 import { V } from './constants.ts';
+import type { Winding } from './winding.ts';
 
 /**
- * Measures each straight start forward from rest: how much more the wheels turned than the
- * vehicle can have moved, and under which force. See lib/front-watch.ts.
+ * Takes the sums of each straight start forward from rest from which the slip of its wheels can be
+ * told. See lib/front-watch.ts.
  */
 export interface StartSlip {
-  /** Low-passed speed of the wheels in the end over the one reckoned from the currents. */
-  ratio: number;
-  /** Sums over the start, by force: of the wheels' speed, the reckoned one, force times speed. */
-  wheels: number;
-  speeds: number;
-  pushed: number;
-  /** Greatest low-passed force, mN. */
-  most: number;
+  /**
+   * Sums over the start of uu, ui, ux, ii, ix, xx, vu, vi and vx, in that order. u: the speed that
+   * the currents give the vehicle; i: current, by how its winding's resistance has risen; x: force
+   * times u; v: voltage, or the wheels' speed where it is measured.
+   */
+  sums: number[];
   /**
    * @param motors of this tick
+   * @param mv supply voltage under load, mV
    * @param ground speed of the vehicle, mm/s
    * @param last command of each motor in the last tick, permille
    * @param steer steering command, permille of full lock
    * @param stop time that forbids, ms
    * @returns true in the tick in which a start has ended that can be told from
    */
-  run(motors: BackEmf, ground: number, last: number[], steer: number, stop: number): boolean;
+  run(
+    motors: BackEmf,
+    mv: number,
+    ground: number,
+    last: number[],
+    steer: number,
+    stop: number,
+  ): boolean;
 }
 
-/** Least command of a start and how soon it is there, permille, ms; greatest steering, permille. */
+/** Least command of a start and greatest steering, permille. */
 const COMMAND = 500;
-const SOON = 400;
 const STRAIGHT = 150;
 /** Least and greatest length of a start, ms. */
 const SHORTEST = 250;
 const LONGEST = 1100;
-/** Low-pass of force and speeds, ms. */
-const SMOOTH = 50;
+/** Low-pass of current and voltage, ms: noise of the current is in both. */
+const SMOOTH = 20;
 /** A start ends as the force has fallen to this share of its greatest. */
-const FALLEN = 1 / 2;
+const FALLEN = 0.5;
 
 /**
- * @param vehicle constants of the vehicle
- * @param count number of motors, at least 1
+ * @param vehicle constants of a vehicle with two motors
+ * @param windings heat of each motor's winding
  */
-export function createStartSlip(vehicle: number[], count: number): StartSlip {
+export function createStartSlip(vehicle: number[], windings: Winding[]): StartSlip {
   const thrust = vehicle[V.THRUST_MN_A] / 1000;
-  const drag = vehicle[V.DRAG_MN] + thrust * vehicle[V.NO_LOAD_MA] * count;
-  const mass = vehicle[V.MASS_G] + vehicle[V.ROTATING_G] * count;
+  const drag = vehicle[V.DRAG_MN] + 2 * thrust * vehicle[V.NO_LOAD_MA];
+  const mass = vehicle[V.MASS_G] + 2 * vehicle[V.ROTATING_G];
   const rest = vehicle[V.TOP_SPEED_MM_S] * AT_REST;
+  const copper = vehicle[V.COPPER_PPM_K] / 2000000;
+  const measured = vehicle[V.HAS_WHEEL_SPEED] === 1;
+  const sums = [0, 0, 0, 0, 0, 0, 0, 0, 0];
   /** Time since rest, ms; negative = no start under way. */
   let time = -1;
   /** The command has been there. */
   let full = false;
   let speed = 0;
-  let slowSpeed = 0;
-  let slowWheel = 0;
-  let slowForce = 0;
-  const start = { ratio: 1, wheels: 0, speeds: 0, pushed: 0, most: 0, run: run };
+  let current = 0;
+  let voltage = 0;
+  let force = 0;
+  let most = 0;
+  const start = { sums: sums, run: run };
 
   function run(
     motors: BackEmf,
+    mv: number,
     ground: number,
     last: number[],
     steer: number,
     stop: number,
   ): boolean {
-    let least = last[0];
-    let greatest = last[0];
-    for (let m = 1; m < count; m++) {
-      if (last[m] < least) least = last[m];
-      if (last[m] > greatest) greatest = last[m];
+    const left = last[0];
+    const right = last[1];
+    const least = left < right ? left : right;
+    if (left === 0 && right === 0) {
+      if (ground < rest && ground > 0 - rest) begin();
+      return false;
     }
-    if (least === 0 && greatest === 0 && ground < rest && ground > 0 - rest) begin();
-    if (time < 0 || greatest === 0) return false;
+    if (time < 0) return false;
     time += stop;
     if (least >= COMMAND) full = true;
     const bends = steer > STRAIGHT || steer < 0 - STRAIGHT;
-    if (bends || motors.known < count || least < 0 || (!full && time > SOON)) {
+    if (bends || motors.known < 2 || least < 0) {
       time = -1;
       return false;
     }
     const lifts = full && least < COMMAND;
-    if (!lifts) follow(motors, stop);
-    const falls = time > SHORTEST && slowForce < start.most * FALLEN;
-    if (!lifts && !falls && time < LONGEST) return false;
-    const told = full && time > SHORTEST && slowSpeed > rest && slowWheel > rest;
+    if (!lifts) follow(motors, mv * (left + right), stop);
+    if (!lifts && (time <= SHORTEST || force >= most * FALLEN) && time < LONGEST) return false;
+    const told = full && time > SHORTEST && sums[5] > 0;
     time = -1;
-    if (told) start.ratio = slowWheel / slowSpeed;
     return told;
   }
 
   function begin(): void {
-    const self = start;
     time = 0;
     full = false;
     speed = 0;
-    slowSpeed = 0;
-    slowWheel = 0;
-    slowForce = 0;
-    self.most = 0;
-    self.wheels = 0;
-    self.speeds = 0;
-    self.pushed = 0;
+    current = 0;
+    voltage = 0;
+    most = 0;
+    for (let k = 0; k < 9; k++) sums[k] = 0;
   }
 
-  function follow(motors: BackEmf, stop: number): void {
-    const self = start;
-    const i = motors.current;
+  function follow(motors: BackEmf, uv: number, stop: number): void {
     const w = motors.wheel;
-    const force = (i[0] + i[1] + (i[2] + i[3])) * thrust - drag;
-    const wheel = (w[0] + w[1] + (w[2] + w[3])) / count;
     const share = stop / (SMOOTH + stop);
+    current += (motors.current[0] + motors.current[1] - current) * share;
+    voltage += ((measured ? w[0] + w[1] : uv) - voltage) * share;
+    force = current * thrust - drag;
+    if (force > most) most = force;
     speed += (force * stop) / mass;
     if (speed < 0) speed = 0;
-    slowSpeed += (speed - slowSpeed) * share;
-    slowWheel += (wheel - slowWheel) * share;
-    slowForce += (force - slowForce) * share;
-    if (slowForce > self.most) self.most = slowForce;
-    if (force <= 0) return;
-    self.wheels += wheel * force;
-    self.speeds += speed * force;
-    self.pushed += force * speed * force;
+    const heat = 1 + copper * (windings[0].rise + windings[1].rise);
+    add(sums, voltage, speed, current * heat, force * speed);
   }
 
   return start;
+}
+
+function add(s: number[], v: number, u: number, i: number, x: number): void {
+  s[0] += u * u;
+  s[1] += u * i;
+  s[2] += u * x;
+  s[3] += i * i;
+  s[4] += i * x;
+  s[5] += x * x;
+  s[6] += v * u;
+  s[7] += v * i;
+  s[8] += v * x;
 }

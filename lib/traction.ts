@@ -20,11 +20,11 @@ import type { Winding } from './winding.ts';
  *   wheels (with a single motor: of the vehicle);
  * - jam: i stays on the stall line V d / R, w = 0, for longer than the force T i takes to set
  *   the vehicle in motion;
- * - front lost: wheels slip more in a start than they did before, under less force.
+ * - front lost: wheels slip more in a start than they did before under the same force.
  * What it cannot tell. A steady slip at constant speed: force and speed are those of a vehicle that
  * drags more and drives slower; the estimate settles on the wheel. A slide across the wheels. A
- * slope, which works like a force: a start uphill hides spin. A front drive lost on a floor on
- * which nothing ever spins, or told from a floor with a third less grip.
+ * slope, which works like a force: a start uphill hides spin. A front drive lost as told from a floor
+ * that is slipperier or on which the vehicle rolls more easily.
  *
  * Each residual is what a wheel is too fast (or too slow) by, less what the errors of R, K, T and
  * m may explain (MODEL_ERROR), over the noise of the current; a one-sided CUSUM sums it, and
@@ -80,7 +80,7 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
   const spin = createFinding(count, Found.SPIN);
   const free = createFinding(count, Found.FREE);
   const jam = createFinding(count, Found.JAM);
-  const front = createFrontWatch(vehicle);
+  const front = createFrontWatch(vehicle, windings);
   const reactions = createReactions(vehicle);
   // Then nothing ever tells a speed.
   const blind = count === 0 && vehicle[V.HAS_WHEEL_SPEED] === 0;
@@ -123,7 +123,7 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
     free.run(evidence.free, rise);
     jam.run(evidence.jam, rise);
     // A side that is lost or held fast turns otherwise as well.
-    if ((free.found | jam.found) === 0) front.run(motors, ground.speed, last, steer, stop);
+    if ((free.found | jam.found) === 0) front.run(motors, mv, ground.speed, last, steer, stop);
     const lost = free.found | front.found;
     // A motor that runs free turns too fast as well.
     const bits = (spin.found & ~(free.found >> 4)) | lost | jam.found;
