@@ -52,8 +52,8 @@ export interface FrontWatch {
   load(setup: number[]): void;
 }
 
-/** Of what earlier starts told of R and K, so much stays with each start. */
-const STAYS = 0.5;
+/** What earlier starts told of R and K weighs less by this factor with each start. */
+const FADES = 2;
 /** Spread of the mean slip from start to start. */
 const SPREAD = 3 / 100;
 /** Least slip that is reckoned with near the limit: from there on it grows as the force to this. */
@@ -62,11 +62,11 @@ const FIRM = 5 / 100;
 const FIRST = 2;
 const MANY = 8;
 /** Reference value and decision interval of the CUSUM over starts; the sum rises no further. */
-const K = 0.5;
-const H = 2.5;
+const K = 1 / 2;
+const H = 5 / 2;
 const FULL = 5;
 /** Most that a start tells: no single one alarms. */
-const MOST = 2.5;
+const MOST = 5 / 2;
 
 /**
  * @param vehicle constants of the vehicle
@@ -106,11 +106,11 @@ export function createFrontWatch(vehicle: number[], windings: Winding[]): FrontW
     const u = s[2] / xx;
     const i = s[4] / xx;
     const v = s[8] / xx;
-    uu = uu * STAYS + s[0] / xx - u * u;
-    ui = ui * STAYS + s[1] / xx - u * i;
-    ii = ii * STAYS + s[3] / xx - i * i;
-    vu = vu * STAYS + s[6] / xx - v * u;
-    vi = vi * STAYS + s[7] / xx - v * i;
+    uu = uu / FADES + s[0] / xx - u * u;
+    ui = ui / FADES + s[1] / xx - u * i;
+    ii = ii / FADES + s[3] / xx - i * i;
+    vu = vu / FADES + s[6] / xx - v * u;
+    vi = vi / FADES + s[7] / xx - v * i;
     const det = uu * ii - ui * ui;
     const emf = (vu * ii - vi * ui) / det;
     const ohm = (vi * uu - vu * ui) / det;

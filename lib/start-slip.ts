@@ -40,8 +40,8 @@ const SHORTEST = 250;
 const LONGEST = 1100;
 /** Low-pass of current and voltage, ms: noise of the current is in both. */
 const SMOOTH = 20;
-/** A start ends as the force has fallen to this share of its greatest. */
-const FALLEN = 0.5;
+/** A start ends once its greatest force has been so many times the present one. */
+const FALLEN = 2;
 
 /**
  * @param vehicle constants of a vehicle with two motors
@@ -91,7 +91,7 @@ export function createStartSlip(vehicle: number[], windings: Winding[]): StartSl
     }
     const lifts = full && least < COMMAND;
     if (!lifts) follow(motors, mv * (left + right), stop);
-    if (!lifts && (time <= SHORTEST || force >= most * FALLEN) && time < LONGEST) return false;
+    if (!lifts && (time <= SHORTEST || force * FALLEN >= most) && time < LONGEST) return false;
     const told = full && time > SHORTEST && sums[5] > 0;
     time = -1;
     return told;
