@@ -8,6 +8,7 @@ import {
   State,
   V,
 } from '../../lib/index.ts';
+import { createStartSlip } from '../../lib/start-slip.ts';
 import { createTraction } from '../../lib/traction.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
 import { createWinding } from '../../lib/winding.ts';
@@ -23,9 +24,20 @@ export interface RunWindow {
   to: number;
 }
 
+/** What was seen in a window. */
+interface Seen {
+  /** Bits of Found. */
+  found: number;
+  /** Straight starts from rest that ended in it. */
+  starts: number;
+  /** By how much each wheel is faster than the vehicle, mm/s. */
+  excess: number[][];
+}
+
 /**
- * What the traction stage finds in a run, by the commands that the run holds, and for each window
- * by how much each wheel is faster than the vehicle is taken to be: mean and standard deviation.
+ * What the traction stage finds in a run, by the commands that the run holds; for each window also
+ * how many straight starts there were to tell a lost front drive from, and by how much each wheel
+ * is faster than the vehicle is taken to be: mean and standard deviation.
  *
  * @param constants of the vehicle; slot 0 is in force
  * @throws UserError if the run holds no commands, or the vehicle has no current sensors
@@ -40,7 +52,7 @@ export async function showRun(
   const stage = createStage(constants);
   const layout = vehicle[V.LAYOUT] as Layout;
   const names = motorNames(layout);
-  const values = windows.map(() => names.map((): number[] => []));
+  const seen = windows.map((): Seen => ({ found: 0, starts: 0, excess: names.map(() => []) }));
   const told: string[] = [];
   let found = 0;
   for await (const chunk of readRun(run)) {
@@ -53,25 +65,31 @@ export async function showRun(
       fillInputs(inputs, row, input);
       const goal = drives.map((drive) => drive?.[row] ?? Number.NaN);
       if (goal.some(Number.isNaN)) throw unfit(run, 'it has no commands of these motors');
-      const seen = stage(input, goal, steer[row]!);
+      const now = stage(input, goal, steer[row]!);
       const at = input.timeMs / 1000;
-      if (seen.found !== found) told.push(`  ${at.toFixed(2)} s: ${describe(seen.found, layout)}`);
-      found = seen.found;
-      if (seen.isHeld) continue;
+      if (now.found !== found) told.push(`  ${at.toFixed(2)} s: ${describe(now.found, layout)}`);
+      found = now.found;
       windows.forEach(({ from, to }, w) => {
-        if (at < from || at >= to) return;
-        for (let m = 0; m < names.length; m++) values[w]![m]!.push(seen.excess[m]!);
+        if (at >= from && at < to) add(seen[w]!, now);
       });
     }
   }
   return [
     'Found:',
     ...(told.length > 0 ? told : ['  nothing']),
-    ...windows.flatMap((window, w) => windowText(window, names, values[w]!)),
+    ...windows.flatMap((window, w) => windowText(window, names, seen[w]!, layout)),
   ].join('\n');
 }
 
 type Inputs = ReturnType<typeof createInputs>;
+
+/** What a tick shows. */
+interface Now {
+  found: number;
+  excess: number[];
+  isHeld: boolean;
+  hasStarted: boolean;
+}
 
 /** The stage, and the same parts once more to look inside. */
 function createStage({ vehicle, setups }: Constants) {
@@ -80,9 +98,10 @@ function createStage({ vehicle, setups }: Constants) {
   traction.load(setups[0]!);
   const motors = createBackEmf(vehicle, windings);
   const ground = createVehicleSpeed(vehicle);
+  const starts = vehicle[V.MOTORS] === 2 ? createStartSlip(vehicle, windings) : undefined;
   let last = [0, 0, 0, 0];
   let before = MISSING;
-  return (input: Inputs, drive: readonly number[], steer: number) => {
+  return (input: Inputs, drive: readonly number[], steer: number): Now => {
     const { timeMs, batteryMv: mv, currentMa, wheelDegS } = input;
     const step = before === MISSING ? vehicle[V.TICK_MS]! : (timeMs - before) | 0;
     before = timeMs;
@@ -90,21 +109,31 @@ function createStage({ vehicle, setups }: Constants) {
     traction.run([...goal], last, mv, currentMa, wheelDegS, steer, State.DRIVING, step, step);
     motors.run(last, mv, currentMa, wheelDegS, ground.speed);
     const flags = ground.run(motors, steer, step);
+    const hasStarted = starts?.run(motors, mv, ground.speed, last, steer, step) ?? false;
     last = goal;
     const excess = drive.map((_, m) => ground.along[m]! - ground.speed);
-    return { found: traction.found, excess, isHeld: (flags & Flag.SPEED_HELD) !== 0 };
+    return { found: traction.found, excess, isHeld: (flags & Flag.SPEED_HELD) !== 0, hasStarted };
   };
+}
+
+function add(seen: Seen, { found, excess, isHeld, hasStarted }: Now): void {
+  seen.found |= found;
+  if (hasStarted) seen.starts++;
+  if (!isHeld) for (const [m, value] of excess.entries()) seen.excess[m]!.push(value);
 }
 
 function windowText(
   { from, to }: RunWindow,
   names: readonly string[],
-  values: readonly number[][],
+  { found, starts, excess }: Seen,
+  layout: Layout,
 ): string[] {
+  const what = found === 0 ? 'nothing' : describe(found, layout);
   return [
-    `Wheel less vehicle, ${from} to ${to} s, mean ± standard deviation:`,
+    `${from} to ${to} s: found ${what}; straight starts from rest: ${starts}`,
+    '  wheel less vehicle, mean ± standard deviation:',
     ...names.map((name, m) => {
-      const list = values[m]!;
+      const list = excess[m]!;
       if (list.length === 0) return `  ${name}: no sample`;
       const mean = list.reduce((sum, value) => sum + value, 0) / list.length;
       const squares = list.reduce((sum, value) => sum + (value - mean) ** 2, 0);

@@ -27,9 +27,11 @@ test('the mild spin of 29.1 to 31.5 s is not found: it is a steady slip in a sli
   }
 });
 
-test('the front drive lost at 51.3 s is not found: no start after it spins a wheel', () => {
+test('the front drive lost at 51.3 s is not found: there is no start after it', () => {
   const after = between(51.3, 60);
   expect(after.filter(({ found }) => found !== 0)).toEqual([]);
+  const isDriven = after.map(({ drive }) => drive.some((command) => command !== 0));
+  expect(isDriven.filter((is, i) => is && isDriven[i - 1] === false)).toEqual([]);
   // In the bend the wheels stay at the vehicle's speed within their noise, before as after.
   for (const part of [between(50.5, 51.3), between(51.4, 52.2)]) {
     for (const m of [0, 1]) {

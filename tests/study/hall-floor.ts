@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
 import { bake } from '../../harness/setup/bake.ts';
+import { loadGarage } from '../../harness/setup/load-garage.ts';
 import { createBackEmf } from '../../lib/back-emf.ts';
 import { State } from '../../lib/codes.ts';
 import { type Constants, S } from '../../lib/constants.ts';
@@ -7,9 +8,7 @@ import { createEvidence } from '../../lib/evidence.ts';
 import { createTraction } from '../../lib/traction.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
 import { createWinding } from '../../lib/winding.ts';
-import car from '../published/reference-car.json' with { type: 'json' };
 import { readOut } from '../runs/scratch.ts';
-import { changed, SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
 
 /** A row of the run, and what the stage makes of it. */
 export interface HallRow {
@@ -30,15 +29,15 @@ export interface HallRow {
   jam: number[];
 }
 
-const RUN = fileURLToPath(new URL('../fixtures/runs/hall-floor.csv', import.meta.url));
+export const HALL_RUN = fileURLToPath(new URL('../fixtures/runs/hall-floor.csv', import.meta.url));
+const HALL_GARAGE = fileURLToPath(new URL('../fixtures/garages/reference-car', import.meta.url));
 
 /**
  * Feeds tests/fixtures/runs/hall-floor.csv to the stage: the commands are those of the run's own
- * controller. The constants are those of tests/published/reference-car.json, the words of the setup
- * are the defaults; nothing is made to fit the run.
+ * controller. The garage is tests/fixtures/garages/reference-car; nothing is made to fit the run.
  */
 export async function hallFloor(): Promise<HallRow[]> {
-  const constants = hallConstants();
+  const constants = await hallConstants();
   const { vehicle } = constants;
   const words = constants.setups[0]!;
   const windings = [createWinding(vehicle), createWinding(vehicle)];
@@ -49,7 +48,7 @@ export async function hallFloor(): Promise<HallRow[]> {
   const ground = createVehicleSpeed(vehicle);
   const evidence = createEvidence(vehicle);
   evidence.load(words);
-  const { rows } = await readOut(RUN);
+  const { rows } = await readOut(HALL_RUN);
   let before = rows[0]!;
   let last = [0, 0, 0, 0];
   return rows.map((row) => {
@@ -82,39 +81,7 @@ export async function hallFloor(): Promise<HallRow[]> {
 }
 
 /** The reference car with a setup as it comes. */
-export function hallConstants(): Constants {
-  return bake(referenceVehicle(), [setupOf({ name: 'as it comes', surface: 'hall' })]);
-}
-
-/** The reference car as a builder would write it down. */
-function referenceVehicle() {
-  const motor = car.motor_at_wheel;
-  const volts = car.battery.open_circuit_V;
-  const idle = motor.bearing_friction_Nm / motor.ke_V_s_per_rad;
-  const shaft = (volts - idle * motor.resistance_ohm) / motor.ke_V_s_per_rad;
-  const rotor = car.inertia_per_rear_wheel_with_motor_kg_m2 - car.inertia_per_front_wheel_kg_m2;
-  return vehicleOf(
-    changed(SAMPLES.hatch, {
-      massKg: car.mass_kg,
-      wheelbaseMm: 1000 * car.wheelbase_m,
-      trackMm: 1000 * car.track_m,
-      cgToFrontAxleMm: 1000 * car.cg_to_front_axle_m,
-      cgHeightMm: 1000 * car.cg_height_m,
-      yawInertiaKgM2: car.yaw_inertia_kg_m2,
-      wheelRadiusMm: 1000 * car.wheel_radius_m,
-      steeringLockDeg: car.steering_lock_deg,
-      'motor.resistanceOhm': motor.resistance_ohm,
-      'motor.nominalVoltageV': volts,
-      'motor.noLoadSpeedRpm': (shaft * 60) / (2 * Math.PI),
-      'motor.noLoadCurrentMa': 1000 * idle,
-      'motor.gearRatio': 1,
-      'motor.gearEfficiencyPercent': (100 * motor.kt_Nm_per_A) / motor.ke_V_s_per_rad,
-      'motor.continuousCurrentMa': 1000,
-      'motor.currentLimitMa': 0,
-      'battery.openCircuitV': volts,
-      'battery.internalResistanceOhm': car.battery.internal_resistance_ohm,
-      'plant.motor.rotorInertiaGCm2': 1e7 * rotor,
-      'plant.wheelInertiaGCm2': 1e7 * car.inertia_per_front_wheel_kg_m2,
-    }),
-  );
+export async function hallConstants(): Promise<Constants> {
+  const { vehicle, setups } = await loadGarage(HALL_GARAGE);
+  return bake(vehicle, setups);
 }
