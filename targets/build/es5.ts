@@ -4,6 +4,7 @@ import ts from 'typescript';
 import { specialise } from '../specialise/specialise.ts';
 import { arrangeBodies } from './arrange-bodies.ts';
 import { type Fitting, fitPlugin } from './fit.ts';
+import { plainStatements } from './plain-statements.ts';
 import { plainTokens } from './plain-tokens.ts';
 
 /** What to compile, and how. */
@@ -65,9 +66,9 @@ async function minify(
   // Twice: what the first makes, the second makes shorter still.
   const once = await transform(code, { ...PLAIN, minifySyntax: true });
   const short = await transform(once.code, { ...PLAIN, minifySyntax: true });
-  const minified = await transform(short.code, {
+  const plain = await transform(plainStatements(short.code), PLAIN);
+  const minified = await transform(plain.code, {
     ...PLAIN,
-    minifySyntax: true,
     minifyWhitespace: true,
     minifyIdentifiers: true,
     ...(keepFields && {
@@ -75,7 +76,7 @@ async function minify(
       reserveProps: new RegExp(`^(${keepFields.join('|')})$`),
     }),
   });
-  return [plainTokens(short.code), plainTokens(minified.code)];
+  return [plainTokens(plain.code), plainTokens(minified.code)];
 }
 
 const PLAIN: TransformOptions = { target: 'es5', charset: 'ascii', legalComments: 'none' };

@@ -19,6 +19,8 @@ export function plainTokens(code: string): string {
 
 /** How a token is to be spelt, or undefined if it is well as it is. */
 function plainSpelling(token: Token, raw: string): string | undefined {
+  // esbuild writes them out where it does not shorten syntax.
+  if (raw === 'true' || raw === 'false') return raw === 'true' ? '!0' : '!1';
   if (raw === '==' || raw === '!=') return `${raw}=`;
   if (token.type.label !== 'num' || !/^[\d.]+e/i.test(raw)) return undefined;
   const value = Number(raw);

@@ -1,11 +1,20 @@
-import type { AnyNode, BinaryExpression, Expression, IfStatement, Program, Statement } from 'acorn';
+import type {
+  AnyNode,
+  BinaryExpression,
+  Expression,
+  IfStatement,
+  LogicalExpression,
+  Program,
+  Statement,
+} from 'acorn';
 import { generate } from 'astring';
 import { isPure } from './is-pure.ts';
+import { simplestRatio } from './simplest-ratio.ts';
 import { block, literal, mapTree, statementsOf } from './tree.ts';
 import { plainAssignment } from './variables.ts';
 
 /**
- * Computes what is known: whole-number arithmetic on literals where the result is whole, too,
+ * Computes what is known: arithmetic on literals, its result a whole number or the ratio of two,
  * comparisons, and branches that are always or never taken. No ratio becomes a decimal.
  */
 export function fold(program: Program): Program {
@@ -20,7 +29,7 @@ function foldNode(node: AnyNode): AnyNode {
   }
   if (node.type === 'LogicalExpression') {
     const left = knownValue(node.left);
-    if (left === undefined) return node;
+    if (left === undefined) return isDecided(node) ? node.right : node;
     if (node.operator === '&&') return left ? node.right : node.left;
     return node.operator === '||' && !left ? node.right : node.left;
   }
@@ -36,6 +45,11 @@ function foldNode(node: AnyNode): AnyNode {
     return { ...node, body: body.filter((one, i) => !isEmptyLoop(one, body[i - 1])) };
   }
   return node;
+}
+
+/** true for `x && false` and `x || true`: nothing comes of x but its value. */
+function isDecided({ left, operator, right }: LogicalExpression): boolean {
+  return isPure(left) && knownValue(right) === (operator === '||');
 }
 
 /** true for a loop that does not begin: `i = 0; for (; i < 0; ...)`. */
@@ -68,12 +82,38 @@ export function knownValue(node: AnyNode): number | boolean | undefined {
   return typeof value === 'number' || typeof value === 'boolean' ? value : undefined;
 }
 
+/** The value of an expression of literals alone. */
+export function constantValue(node: AnyNode): number | undefined {
+  if (node.type === 'BinaryExpression') {
+    const a = constantValue(node.left);
+    const b = a === undefined ? undefined : constantValue(node.right);
+    const value = a === undefined || b === undefined ? undefined : compute(node.operator, a, b);
+    return typeof value === 'number' && !Number.isNaN(value) ? value : undefined;
+  }
+  const value = knownValue(node);
+  return typeof value === 'number' ? value : undefined;
+}
+
 function foldBinary(node: BinaryExpression): Expression {
-  const [a, b] = [knownValue(node.left), knownValue(node.right)];
-  if (typeof a !== 'number' || typeof b !== 'number') return node;
+  const [a, b] = [constantValue(node.left), constantValue(node.right)];
+  if (a === undefined || b === undefined) return foldNeutral(node, b);
   const value = compute(node.operator, a, b);
   if (typeof value === 'boolean') return literal(value);
-  return Number.isSafeInteger(value) && !Object.is(value, -0) ? literal(value) : node;
+  if (Object.is(value, -0)) return node;
+  if (Number.isSafeInteger(value)) return literal(value);
+  const ratio = simplestRatio(value);
+  return ratio !== undefined && lengthOf(ratio) < lengthOf(node) ? ratio : node;
+}
+
+/** x * 1, x / 1 and x - 0 are x, whatever x is; x + 0 is not if x is minus zero. */
+function foldNeutral(node: BinaryExpression, right: number | undefined): Expression {
+  const neutral = node.operator === '*' || node.operator === '/' ? 1 : 0;
+  const is = /^[-*/]$/.test(node.operator) && right === neutral;
+  return is ? (node.left as Expression) : node;
+}
+
+function lengthOf(node: AnyNode): number {
+  return generate(node).replace(/ /g, '').length;
 }
 
 function compute(operator: string, a: number, b: number): number | boolean {
@@ -98,6 +138,12 @@ function compute(operator: string, a: number, b: number): number | boolean {
       return a * b;
     case '/':
       return a / b;
+    case '&':
+      return a & b;
+    case '|':
+      return a | b;
+    case '<<':
+      return a << b;
     default:
       return Number.NaN;
   }

@@ -1,5 +1,6 @@
 import type { AnyNode, Expression, Identifier, Program } from 'acorn';
-import { knownValue } from './fold.ts';
+import { generate } from 'astring';
+import { constantValue, knownValue } from './fold.ts';
 import { type FunctionNode, isFunction, isTree, some } from './tree.ts';
 import {
   assignedBy,
@@ -84,7 +85,7 @@ function constantOf(name: Name, called: ReadonlySet<FunctionNode>): Expression |
   const last = writes[writes.length - 1];
   if (last === undefined) return undefined;
   const value = assignedBy(last);
-  if (value === undefined || !isConstant(value)) return undefined;
+  if (value === undefined || !isConstant(value, name)) return undefined;
   if (writes.length === 1) return value;
   return isSettledBy(name, writes, last, called) ? value : undefined;
 }
@@ -112,15 +113,14 @@ function isStraight({ ancestors, within }: Use): boolean {
     .every(({ type }) => /^(Block|Expression)Statement$|^AssignmentExpression$/.test(type));
 }
 
-function isConstant(node: AnyNode): node is Expression {
+/** true for an expression of literals that is short, or read at one place alone. */
+function isConstant(node: AnyNode, { uses }: Name): node is Expression {
   if (knownValue(node) !== undefined) return true;
-  return (
-    node.type === 'BinaryExpression' &&
-    node.operator === '/' &&
-    knownValue(node.left) !== undefined &&
-    knownValue(node.right) !== undefined
-  );
+  return constantValue(node) !== undefined && (uses.length <= 2 || generate(node).length <= SHORT);
 }
+
+/** As long as two whole numbers of four digits, and the sign between. */
+const SHORT = 11;
 
 /** Functions that may run while a function that declares others is still being run. */
 function callsFromCreation(names: ReadonlyMap<string, Name>): ReadonlySet<FunctionNode> {

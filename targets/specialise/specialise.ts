@@ -11,9 +11,11 @@ import { propagate } from './propagate.ts';
 import { type Known, putKnown } from './put-known.ts';
 import { renameApart } from './rename-apart.ts';
 import { dropSameArguments } from './same-arguments.ts';
+import { scatterArrays } from './scatter-arrays.ts';
 import { scatterRecords } from './scatter-records.ts';
 import { shareNames } from './share-names.ts';
 import { sinkFunctions } from './sink-functions.ts';
+import { unrollLoops } from './unroll-loops.ts';
 import { gatherVariables, spreadVariables } from './variables.ts';
 
 /** How to specialise a script. */
@@ -63,21 +65,34 @@ const PASSES: readonly ((program: Program) => Program)[] = [
   sinkFunctions,
   dropSameArguments,
   scatterRecords,
+  scatterArrays,
   inlineCalls,
 ];
 
 /** Far more than it takes. */
 const MOST_ROUNDS = 100;
 
+/** Characters that a loop may add when it is written out. */
+const LONGER = 0;
+
 function rewrite(program: Program, known: Known): Program {
+  let now = settle(program, known);
+  for (;;) {
+    const unrolled = unrollLoops(now, LONGER);
+    if (generate(unrolled) === generate(now)) break;
+    now = settle(unrolled, known);
+  }
+  return dropUnused(joinSteps(dropUnused(localise(now))));
+}
+
+function settle(program: Program, known: Known): Program {
   let now = program;
   let code = generate(now);
   for (let round = 0; ; round++) {
     now = PASSES.reduce((tree, pass) => pass(tree), putKnown(now, known));
     const before = code;
     code = generate(now);
-    if (code === before) break;
+    if (code === before) return now;
     if (round === MOST_ROUNDS) throw new Error('the passes of `specialise` do not come to an end');
   }
-  return dropUnused(joinSteps(dropUnused(localise(now))));
 }

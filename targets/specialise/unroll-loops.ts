@@ -1,0 +1,166 @@
+import type { AnyNode, ForStatement, Program, Statement } from 'acorn';
+import { generate } from 'astring';
+import { knownValue } from './fold.ts';
+import {
+  assign,
+  block,
+  type FunctionNode,
+  ifStatement,
+  isFunction,
+  literal,
+  mapChildren,
+  some,
+  statementsOf,
+  withBody,
+} from './tree.ts';
+import { collectNames, isLoop, type Name } from './uses.ts';
+import { plainAssignment } from './variables.ts';
+import { isWrittenFirst } from './written-first.ts';
+
+/**
+ * Writes a loop of known rounds out, round after round: the index becomes a number, and an array
+ * that is reached by such numbers alone needs not be one. Where that makes code longer than `most`
+ * characters, the loop stays. Each round has variables of its own.
+ */
+export function unrollLoops(program: Program, most: number): Program {
+  const names = collectNames(program);
+  const rewrite = (node: AnyNode, added: string[]): AnyNode => {
+    if (isFunction(node)) {
+      const own: string[] = [];
+      const copy = mapChildren(node, (child) => rewrite(child, own));
+      return withBody(copy as FunctionNode, [...(copy.names ?? []), ...own]);
+    }
+    if (node.type !== 'BlockStatement') return mapChildren(node, (child) => rewrite(child, added));
+    const body = node.body.flatMap((statement, i) => {
+      const rounds = roundsOf(statement, node.body[i - 1], most);
+      if (rounds === undefined) return [rewrite(statement, added) as Statement];
+      return written(statement as ForStatement, rounds, names, added);
+    });
+    return { ...node, body };
+  };
+  return rewrite(program, []) as Program;
+}
+
+/** A counter and the values it takes. */
+interface Rounds {
+  counter: string;
+  values: readonly number[];
+  /** The body without `continue`. */
+  body: Statement[];
+}
+
+function roundsOf(loop: Statement, before: Statement | undefined, most: number) {
+  if (loop.type !== 'ForStatement' || loop.init || loop.test?.type !== 'BinaryExpression') return;
+  const { left, operator, right } = loop.test;
+  const set = before && plainAssignment(before);
+  if (set === undefined || left.type !== 'Identifier' || left.name !== set.name) return;
+  const [from, to] = [knownValue(set.value), knownValue(right)];
+  if (typeof from !== 'number' || typeof to !== 'number' || operator !== '<') return;
+  if (!countsUp(loop.update, set.name) || writes(loop.body, set.name)) return;
+  const count = Math.max(0, to - from);
+  if (count > MOST_ROUNDS) return;
+  const size = generate(loop.body).replace(/\s+|\$\w+/g, '').length;
+  if (count > 1 && (count - 1) * size > most) return;
+  const body = withoutContinue(statementsOf(loop.body));
+  if (body === undefined || body.some(isUnfit)) return;
+  const values = Array.from({ length: count }, (_, i) => from + i);
+  return { counter: set.name, values, body };
+}
+
+/** As many as there are motors. */
+const MOST_ROUNDS = 4;
+
+function countsUp(update: AnyNode | null | undefined, counter: string): boolean {
+  if (update?.type !== 'UpdateExpression' || update.operator !== '++') return false;
+  return update.argument.type === 'Identifier' && update.argument.name === counter;
+}
+
+function writes(tree: AnyNode, name: string): boolean {
+  return some(tree, (node) => {
+    const target =
+      node.type === 'AssignmentExpression'
+        ? node.left
+        : node.type === 'UpdateExpression'
+          ? node.argument
+          : undefined;
+    return target?.type === 'Identifier' && target.name === name;
+  });
+}
+
+/** What leaves the loop, or needs a function of its own each round. */
+function isUnfit(statement: Statement): boolean {
+  return some(
+    statement,
+    (node) =>
+      isFunction(node) || /^(Break|Continue|Return|Try|Switch|Labeled)Statement$/.test(node.type),
+  );
+}
+
+/** The same statements with what comes after a `continue` under a condition. */
+function withoutContinue(body: readonly Statement[]): Statement[] | undefined {
+  const done: Statement[] = [];
+  for (const [i, statement] of body.entries()) {
+    if (statement.type === 'ContinueStatement') return done;
+    const goesOn = some(statement, ({ type }) => type === 'ContinueStatement');
+    if (!goesOn) {
+      done.push(statement);
+      continue;
+    }
+    if (statement.type !== 'IfStatement') return undefined;
+    const [then, otherwise] = [statement.consequent, statement.alternate].map(statementsOf);
+    const rest = body.slice(i + 1);
+    const [a, b] = [then!, otherwise!].map((branch) =>
+      withoutContinue(endsRound(branch) ? branch : [...branch, ...rest]),
+    );
+    const twice = !endsRound(then!) && !endsRound(otherwise!);
+    if (a === undefined || b === undefined || (twice && rest.length > 0)) return undefined;
+    return [...done, ifStatement(statement.test, a, b)];
+  }
+  return done;
+}
+
+function endsRound(branch: readonly Statement[]): boolean {
+  return branch.some(({ type }) => type === 'ContinueStatement');
+}
+
+function written(
+  loop: ForStatement,
+  { counter, values, body }: Rounds,
+  names: ReadonlyMap<string, Name>,
+  added: string[],
+): Statement[] {
+  const own = [...names.values()].filter((name) => isOfRound(name, loop)).map(({ name }) => name);
+  const rounds = values.map((value, round) => {
+    const renamed = new Map(own.map((name) => [name, `${name}$r${round}`]));
+    added.push(...renamed.values());
+    const visit = (node: AnyNode): AnyNode => {
+      if (node.type === 'Identifier') {
+        if (node.name === counter) return literal(value);
+        return { ...node, name: renamed.get(node.name) ?? node.name };
+      }
+      if (node.type === 'MemberExpression' && !node.computed) {
+        return { ...node, object: visit(node.object) } as AnyNode;
+      }
+      if (node.type === 'Property') return { ...node, value: visit(node.value) } as AnyNode;
+      return mapChildren(node, visit);
+    };
+    return body.map((statement) => visit(statement) as Statement);
+  });
+  // The counter may be read after the loop.
+  const end = assign(counter, literal(values.length > 0 ? values[values.length - 1]! + 1 : 0));
+  return values.length > 0 ? [...rounds.flat(), end] : [block([])];
+}
+
+/** true for a variable that nothing outside the loop uses, and no round reads from another. */
+function isOfRound(name: Name, loop: ForStatement): boolean {
+  const { kind, uses } = name;
+  return (
+    kind === 'variable' &&
+    uses.length > 0 &&
+    uses.every(({ ancestors, within }) => {
+      const at = ancestors.indexOf(loop);
+      return at >= 0 && within === name.owner && !ancestors.slice(0, at).some(isLoop);
+    }) &&
+    isWrittenFirst(loop.body, name.name)
+  );
+}
