@@ -17,16 +17,16 @@ import { respond, sumTorques } from './turn-wheels.ts';
  * forces on the body, are kept up.
  */
 export function easeTyres(frame: Frame): void {
-  const { radius, torque, response, span } = frame;
-  const { damper, matrix, change, share } = frame.ease;
+  const { radius, torque, response } = frame;
+  const { damper, ahead, matrix, change, share } = frame.ease;
   const { force } = frame.state;
-  const dt = span[0]!;
+  const dt = frame.span[0]!;
   carryBody(frame);
   sumTorques(frame);
   respond(frame, change, 0, 4);
   for (let j = 0; j < 4; j++) {
     const most = damper[j]! * radius[j]! * radius[j]!;
-    const theta = aheadOf(frame, j);
+    const theta = ahead[j]!;
     share[j] = theta * damper[j]! * radius[j]!;
     for (let i = 0; i < 4; i++) matrix[4 * i + j] = dt * response[i * TORQUES + j]! * theta * most;
     matrix[5 * j] = matrix[5 * j]! + 1;
@@ -34,34 +34,37 @@ export function easeTyres(frame: Frame): void {
   }
   solve(matrix, change);
   for (let i = 0; i < 4; i++) {
-    force[i] = force[i]! + share[i]! * change[i]!;
-    torque[i] = -radius[i]! * force[i]!;
+    const eased = force[i]! + share[i]! * change[i]!;
+    force[i] = eased;
+    torque[i] = -radius[i]! * eased;
   }
   sumForces(frame);
 }
 
-/** Share of the step by which a wheel's damping is reckoned ahead: theta, see above. */
-function aheadOf(frame: Frame, j: number): number {
-  const { damper } = frame.ease;
-  const most = damper[j]! * frame.radius[j]! * frame.radius[j]!;
-  const z = frame.span[0]! * frame.response[j * TORQUES + j]! * most;
-  return (1 + z) / (2 + z);
-}
-
 /**
  * Takes the damping from the middle of the step, where changes as in the last step put it, to where
- * the system begins: the body's share theta, the wheel's none.
+ * the system begins: the body's by its share theta of the step, see above, the wheel's by none.
  */
 function carryBody(frame: Frame): void {
-  const { px, py, cos, sin, radius, torque, ease, state } = frame;
-  const { force, surge, rates } = state;
+  const { px, py, cos, sin, radius, response, torque } = frame;
+  const { damper, ahead } = frame.ease;
+  const { force, surge, rates } = frame.state;
   const dt = frame.span[0]!;
+  const alongX = surge[0]!;
+  const alongY = surge[1]!;
+  const turning = surge[2]!;
   for (let i = 0; i < 4; i++) {
-    const bx = surge[0]! - surge[2]! * py[i]!;
-    const by = surge[1]! + surge[2]! * px[i]!;
-    const more = (aheadOf(frame, i) - 0.5) * (cos[i]! * bx + sin[i]! * by);
-    force[i] = force[i]! - ease.damper[i]! * dt * (more + (radius[i]! * rates[i]!) / 2);
-    torque[i] = -radius[i]! * force[i]!;
+    const r = radius[i]!;
+    const c = damper[i]!;
+    const z = dt * response[i * TORQUES + i]! * (c * r * r);
+    const theta = (1 + z) / (2 + z);
+    ahead[i] = theta;
+    const bx = alongX - turning * py[i]!;
+    const by = alongY + turning * px[i]!;
+    const more = (theta - 0.5) * (cos[i]! * bx + sin[i]! * by);
+    const carried = force[i]! - c * dt * (more + (r * rates[i]!) / 2);
+    force[i] = carried;
+    torque[i] = -r * carried;
   }
 }
 

@@ -81,6 +81,8 @@ interface Ease {
   /** Force along each wheel over its slip velocity, N s/m; and 1 if any of them is not 0. */
   readonly damper: Float64Array;
   readonly slow: Float64Array;
+  /** Share of the step by which each wheel's damping is reckoned ahead. */
+  readonly ahead: Float64Array;
   /** What of the damper is reckoned at the end of the step, times the radius, N s. */
   readonly share: Float64Array;
   /** The system for the wheels' changes of speed, row by row, and its right side, rad/s. */
@@ -174,6 +176,7 @@ export function createFrame(from: PlantDescription, counts: boolean): Frame {
     ease: {
       damper: fourZeros(),
       slow: new Float64Array(1),
+      ahead: fourZeros(),
       share: fourZeros(),
       matrix: new Float64Array(16),
       change: fourZeros(),

@@ -48,7 +48,8 @@ export function createLink(description: LinkDescription, seed: number): Link {
   let ticks = 0;
   let due = 0;
   let arrived: number = MISSING;
-  let [throttle, steer]: [number, number] = [MISSING, MISSING];
+  let throttle: number = MISSING;
+  let steer: number = MISSING;
   const link: Link = {
     isLost: false,
     nextTick: () => Math.round(ticks++ * tickMs + noise.uniform() * tickJitterMs),
@@ -56,7 +57,8 @@ export function createLink(description: LinkDescription, seed: number): Link {
       while (due <= timeMs) {
         const late = noise.uniform() * jitterMs;
         const isDropped = noise.uniform() < dropout;
-        const [a, b] = [noise.normal() * noiseUs, noise.normal() * noiseUs];
+        const a = noise.normal() * noiseUs;
+        const b = noise.normal() * noiseUs;
         if (!link.isLost && !isDropped) {
           arrived = Math.min(due + late, timeMs);
           throttle = Math.round(throttleUs + a);

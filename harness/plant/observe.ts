@@ -1,4 +1,3 @@
-import { measureContacts } from './deflect-tyres.ts';
 import type { Frame } from './frame.ts';
 import { VX, VY } from './state.ts';
 
@@ -36,9 +35,8 @@ export function createObservation(): Observation {
   };
 }
 
-/** Fills in an observation of the state as it is. */
+/** Fills in an observation; the frame's contacts must be those of the state. */
 export function observe(frame: Frame, out: Observation): void {
-  measureContacts(frame);
   const { contact, radius, state } = frame;
   const vx = state.body[VX]!;
   const vy = state.body[VY]!;

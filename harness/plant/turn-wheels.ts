@@ -40,10 +40,12 @@ function turnRows(frame: Frame, from: number, to: number): void {
 /** Torques of tyres on wheels, and what dry friction can hold; those of motors are known. */
 export function loadShafts(frame: Frame): void {
   const { torque, hold, radius, tyre } = frame;
+  const { rolling } = tyre;
   const { force } = frame.state;
   for (let i = 0; i < 4; i++) {
-    torque[i] = -radius[i]! * force[i]!;
-    hold[i] = radius[i]! * tyre.rolling[i]! * force[8 + i]!;
+    const r = radius[i]!;
+    torque[i] = -r * force[i]!;
+    hold[i] = r * rolling[i]! * force[8 + i]!;
   }
 }
 
