@@ -74,7 +74,9 @@ const MOST = 5 / 2;
  */
 export function createFrontWatch(vehicle: number[], windings: Winding[]): FrontWatch {
   const senses = vehicle[V.EMF_UV] > 0 && vehicle[V.HAS_CURRENT] === 1 && vehicle[V.MOTORS] === 2;
-  const looks = senses && vehicle[V.FRONT_AVERAGED] === 1;
+  // Unless the winding's heat is reckoned, R rising from start to start would look like slip.
+  const tells = vehicle[V.COPPER_PPM_K] > 0 || vehicle[V.HAS_WHEEL_SPEED] === 1;
+  const looks = senses && tells && vehicle[V.FRONT_AVERAGED] === 1;
   const start = createStartSlip(vehicle, windings);
   let active = false;
   /** Of earlier starts, over xx: sums of what x leaves unexplained of uu, ui, ii, vu, vi. */

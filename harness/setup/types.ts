@@ -1439,10 +1439,10 @@ interface SetupTraction {
   /**
    * The drive of a side is lost, as when a shaft slips: its current stays at no-load while load is
    * due. It stays until re-armed: check the shafts. Also a lost front drive, where frontDrive is
-   * "averaged": told from straight starts at half throttle or more, within two or three of them,
-   * once two have been learnt from since the setup came into force. findWithinMs and
-   * falseAlarmsPerHour do not move that: they reckon with noise from tick to tick, while starts
-   * differ by floor and tyres.
+   * "averaged" and motor.heat "twoBody", or wheel speeds are measured: told from straight starts at
+   * half throttle or more, within two or three of them, once two have been learnt from since the
+   * setup came into force. findWithinMs and falseAlarmsPerHour do not move that: they reckon with
+   * noise from tick to tick, while starts differ by floor and tyres.
    */
   free?: SetupTractionFree | undefined;
   /** A motor is held fast: stall current without speed. */
@@ -1522,9 +1522,10 @@ interface SetupTractionSpin {
 /**
  * The drive of a side is lost, as when a shaft slips: its current stays at no-load while load is
  * due. It stays until re-armed: check the shafts. Also a lost front drive, where frontDrive is
- * "averaged": told from straight starts at half throttle or more, within two or three of them, once
- * two have been learnt from since the setup came into force. findWithinMs and falseAlarmsPerHour do
- * not move that: they reckon with noise from tick to tick, while starts differ by floor and tyres.
+ * "averaged" and motor.heat "twoBody", or wheel speeds are measured: told from straight starts at
+ * half throttle or more, within two or three of them, once two have been learnt from since the
+ * setup came into force. findWithinMs and falseAlarmsPerHour do not move that: they reckon with
+ * noise from tick to tick, while starts differ by floor and tyres.
  */
 interface SetupTractionFree {
   /**

@@ -35,6 +35,7 @@ interface Options {
   setup?: readonly number[];
   isAveraged?: boolean;
   sign?: number;
+  copper?: number;
   /** The motors' constants over those of the description. */
   resistance?: number;
   constant?: number;
@@ -44,6 +45,7 @@ function rig(options: Options = {}) {
   const { setup = own, isAveraged = true, sign = 1, resistance = 1, constant = 1 } = options;
   const vehicle = [...hatch.vehicle];
   vehicle[V.FRONT_AVERAGED] = isAveraged ? 1 : 0;
+  vehicle[V.COPPER_PPM_K] = options.copper ?? vehicle[V.COPPER_PPM_K]!;
   const emf = vehicle[V.EMF_UV]! * constant;
   const ohm = vehicle[V.MOTOR_MOHM]! * resistance;
   const thrust = (vehicle[V.THRUST_MN_A]! / 1000) * constant;
@@ -156,6 +158,7 @@ describe('front drive lost', () => {
 
   test.each([
     ['where the front axle is not driven at the mean of the sides', { isAveraged: false }, {}],
+    ['where the heat of the windings is not reckoned', { copper: 0 }, {}],
     ['in bends', {}, { steer: 400 }],
     ['without one of the currents', {}, { isBlind: true }],
     [
