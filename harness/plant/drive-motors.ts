@@ -135,8 +135,7 @@ function transmit(frame: Frame, m: number): void {
   const pull = motor.constant * power.mean[m]!;
   const backwards = pull < 0 ? power.speed[m]! : -power.speed[m]!;
   const share = Math.min(Math.max(backwards, 0), 1);
-  const transmission =
-    share === 0 ? efficiency : efficiency + (1 / efficiency - efficiency) * share;
+  const transmission = efficiency + (1 / efficiency - efficiency) * share;
   power.transmission[m] = transmission;
   torque[4 + m] = pull * transmission;
 }
