@@ -1,10 +1,9 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Command, Option } from 'commander';
-import { type Bundle, buildBundle } from '../../targets/build/bundle.ts';
+import type { Bundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import type { Variant } from '../../targets/manifest.ts';
-import { proveBundle } from '../engines/prove-bundle.ts';
 import { UserError } from '../problems.ts';
 import { bake } from '../setup/bake.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
@@ -44,6 +43,9 @@ async function build(flags: BuildFlags): Promise<void> {
   const garage = await loadGarage(flags.garage);
   const setups = chosenSetups(garage, flags.setup);
   const constants = bake(garage.vehicle, setups);
+  // Loaded where they are used: the compiler alone takes half a second.
+  const { buildBundle } = await import('../../targets/build/bundle.ts');
+  const { proveBundle } = await import('../engines/prove-bundle.ts');
   const bundle = await buildBundle({
     target: generic,
     variant: flags.variant,

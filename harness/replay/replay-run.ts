@@ -1,6 +1,5 @@
 import { basename } from 'node:path';
 import { V } from '../../lib/index.ts';
-import { buildBundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { packageVersion } from '../../targets/package-version.ts';
 import type { Fact } from '../report/report-data.ts';
@@ -59,6 +58,8 @@ export interface ReplayOutcome {
 export async function replayRun(run: string, options: ReplayRunOptions): Promise<ReplayOutcome> {
   const plan = await planReplay(run, options);
   const { constants, against } = plan;
+  // Loaded where it is used: the compiler alone takes half a second.
+  const { buildBundle } = await import('../../targets/build/bundle.ts');
   const bundle = await buildBundle({
     target: generic,
     variant: 'core',

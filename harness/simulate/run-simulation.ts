@@ -1,5 +1,4 @@
 import { extname } from 'node:path';
-import { buildBundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { packageVersion } from '../../targets/package-version.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
@@ -49,6 +48,8 @@ export async function runSimulation(options: RunSimulationOptions): Promise<Simu
   const plan = await planSimulation(options);
   const { constants } = plan.setups[0]!;
   // A bundle is code alone as far as the core goes; each drive hands it its own constants.
+  // Loaded where it is used: the compiler alone takes half a second.
+  const { buildBundle } = await import('../../targets/build/bundle.ts');
   const bundle = await buildBundle({
     target: generic,
     variant: 'core',
