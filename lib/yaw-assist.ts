@@ -22,7 +22,10 @@ import { createGyroWatch } from './gyro-watch.ts';
  * motors differ from the book, so that `speed` is up to 1.2 times the speed and the cap as much too
  * low, in a bend that the vehicle holds well. Cut taken away there the driver makes up for with
  * steering; and when he lifts, the cut is gone with the drive, but the steering stays and turns the
- * tail round. A slide under power passes a quarter within a tenth of a second.
+ * tail round. A slide under power passes a quarter soon.
+ *
+ * Once the throttle is let go there is no drive left to share: a vehicle kept from spinning until
+ * then is faster than one that was not, and may slide further when its motors brake it.
  *
  * It never deepens the cut: a deeper one turns a vehicle in harder, and on a floor with less
  * grip than thought that is a spin. The cut may come out below zero, where the outside motor is
