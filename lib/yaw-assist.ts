@@ -33,8 +33,8 @@ import { createGyroWatch } from './gyro-watch.ts';
  * gyro that lies, or is fitted upside down, a vehicle turns in less, and never more, than
  * without.
  *
- * Assumptions: the wheels do not slide so far that `speed` is more than the speed; an estimate
- * too high makes the cap lower, and the assist more careful. Without drive, against the
+ * Assumptions: the wheels do not slide so far that `speed` is more than 1.25 times the speed; a
+ * higher estimate makes the cap lower, and less cut is left than the vehicle would bear. Without drive, against the
  * direction of travel, slower than SLOW or straight ahead there is no change. A tracked vehicle
  * steers by its split, so that there is nothing to hold it against; one motor has no split.
  */
