@@ -24,23 +24,25 @@ describe('bytes', () => {
   });
 });
 
-describe('the measured tick', () => {
+describe('the measured tick', async () => {
+  const steady = await figureBundle('core', { sensors: true, fades: false });
+  const fading = await figureBundle('core', { sensors: true, fades: true });
+
   it.each([
-    ['drives', false, 0],
-    ['drives and cross-fades at its end, however long', true, Flag.FADING],
-  ] as const)('%s', async (_what, fades, fading) => {
-    const { code } = await figureBundle('core', { sensors: true, fades });
+    ['drives', steady, false, 0],
+    ['drives and cross-fades at its end, however long', fading, true, Flag.FADING],
+  ] as const)('%s', async (_what, { code }, fades, flag) => {
     for (const ticks of [100, 950, 1900, 5000]) {
       const script = tickScript({ bundle: code, ticks, steps: true, fades });
       const [state, flags] = (await nodeEngine.run(script)).split(' ').map(Number);
       expect(state, `${ticks} ticks`).toBe(State.DRIVING);
-      expect(flags! & Flag.FADING, `${ticks} ticks`).toBe(fading);
+      expect(flags! & Flag.FADING, `${ticks} ticks`).toBe(flag);
     }
   });
 
   it('costs instructions in proportion to its ticks', async () => {
     if (valgrind === null || duk === null) return;
-    const { code } = await figureBundle('core', { sensors: true, fades: false });
+    const { code } = steady;
     const count = async (ticks: number) => {
       const script = tickScript({ bundle: code, ticks, steps: true, fades: false });
       const { count, printed } = await withScriptFile(script, (file) =>

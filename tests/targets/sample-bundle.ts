@@ -3,12 +3,25 @@ import { generic } from '../../targets/generic/manifest.ts';
 import type { Variant } from '../../targets/manifest.ts';
 import { sampleConstants, sampleNames } from '../engines/sample-constants.ts';
 
-/** A bundle of hand-made constants for two motors. */
-export function sampleBundle(options: {
+interface Wishes {
   variant?: Variant;
   minify?: boolean;
   setups?: number;
-}): Promise<Bundle> {
+}
+
+const built = new Map<string, Promise<Bundle>>();
+
+/** A bundle of hand-made constants for two motors; each is built once in a test file. */
+export function sampleBundle(options: Wishes): Promise<Bundle> {
+  const { variant = 'full', minify = true, setups = 1 } = options;
+  const key = `${variant} ${minify} ${setups}`;
+  const bundle = built.get(key) ?? buildSample(options);
+  built.set(key, bundle);
+  return bundle;
+}
+
+/** The same, built anew. */
+export function buildSample(options: Wishes): Promise<Bundle> {
   const { variant = 'full' } = options;
   const constants = sampleConstants({ layout: 'pair', setups: options.setups ?? 1 });
   return buildBundle({
