@@ -1,6 +1,9 @@
 import type { Inputs, Outputs } from '../../lib/signals.ts';
 
-/** A stream of inputs: sticks that arm and drive, worn sensors, dropouts, odd clocks, garbage. */
+/**
+ * A stream of inputs: sticks that arm and drive, worn sensors, dropouts, odd clocks, garbage; now and
+ * then a row of full starts.
+ */
 export interface Stream {
   /** Fills in the next tick's inputs; currents follow the commands of the last tick. */
   fill(inputs: Inputs, outputs: Outputs): void;
@@ -32,6 +35,7 @@ export function createStream(seed: number, slots: number): Stream {
   let burst = 0;
   let yawRate = 0;
   let gyro = 0;
+  const starts = createStarts();
 
   /** An integer from 0 to n - 1. */
   function below(n: number): number {
@@ -42,15 +46,24 @@ export function createStream(seed: number, slots: number): Stream {
   }
 
   function fill(inputs: Inputs, outputs: Outputs): void {
-    moveClock();
-    moveSignal();
+    if (starts.next(below, outputs.drive[0]! | 0, battery)) {
+      battery = 7800;
+      // Of the samples' setups the last does not stop for a jam, the first does not cut for a spin.
+      slot = starts.slips() ? slots - 1 : 0;
+      guest = 0;
+      time = (time + 10) | 0;
+      age = below(8);
+    } else {
+      moveClock();
+      moveSignal();
+    }
     if (below(1500) === 0) battery = 5200 + below(3300);
     if (below(150) === 0) load = below(5);
-    if (below(600) === 0) slot = below(slots + 2) - 1;
-    if (below(500) === 0) guest = 1 - guest;
+    if (below(600) === 0 && !starts.isOn()) slot = below(slots + 2) - 1;
+    if (below(500) === 0 && !starts.isOn()) guest = 1 - guest;
     inputs.timeMs = time;
-    inputs.throttleUs = throttle.pulse(below);
-    inputs.steerUs = steer.pulse(below);
+    inputs.throttleUs = starts.throttle(throttle.pulse(below));
+    inputs.steerUs = starts.isOn() ? 1500 : steer.pulse(below);
     inputs.ageMs = age;
     inputs.slot = slot;
     inputs.guest = guest;
@@ -61,9 +74,12 @@ export function createStream(seed: number, slots: number): Stream {
     else if (gyro === 2) yawRate = below(6001) - 3000;
     inputs.yawRateMradS = yawRate;
     for (let i = 0; i < 4; i++) {
-      inputs.currentMa[i] = (outputs.drive[i]! | 0) * load + below(101) - 50;
-      inputs.wheelDegS[i] = (outputs.drive[i]! | 0) * (5 - load) + below(61) - 30;
+      const drive = outputs.drive[i]! | 0;
+      const isOn = starts.isOn();
+      inputs.currentMa[i] = (isOn ? starts.current(i) : drive * load) + below(101) - 50;
+      inputs.wheelDegS[i] = (isOn ? starts.turns(i, drive) : drive * (5 - load)) + below(61) - 30;
     }
+    if (starts.isOn()) return;
     if (burst > 0) burst--;
     else if (below(3000) === 0) burst = 30 + below(70);
     if (burst > 0 || below(300) === 0) spoil(inputs, below(10), GARBAGE[below(GARBAGE.length)]);
@@ -95,7 +111,7 @@ export function createStream(seed: number, slots: number): Stream {
 
   return {
     fill,
-    offer: () => (below(400) === 0 ? below(slots) : -1),
+    offer: () => (below(400) === 0 && !starts.isOn() ? below(slots) : -1),
     flaw: () => (below(4) === 0 ? 1 : 0),
   };
 }
@@ -117,6 +133,51 @@ function createStick(): Stick {
     return 1500 + place + below(7) - 3;
   }
   return { pulse };
+}
+
+/** Ticks before the first start, from one to the next, and how many are driven; starts in a row. */
+const ARMS = 200;
+const START = 300;
+const DRIVEN = 60;
+const COUNT = 4;
+
+/**
+ * Full throttle from rest, again and again, with the currents of a car: V d = R i + K w. In one row
+ * the wheels turn half as fast again in the second half of the starts, which the currents do not
+ * explain; in each of the next four a motor runs free.
+ */
+function createStarts() {
+  let left = 0;
+  let rows = 0;
+  let speed = 0;
+  let current = 0;
+  const isFree = (motor: number): boolean => rows % 5 === (motor + 2) % 5;
+  const slips = (): boolean => rows % 5 === 1;
+  return {
+    /** Whether a row of starts is on. */
+    next(below: (n: number) => number, drive: number, mv: number): boolean {
+      if (left > 0) left--;
+      else if (below(3000) === 0) {
+        left = ARMS + COUNT * START;
+        rows++;
+      }
+      if (drive === 0) speed = 0;
+      const isSlipping = slips() && left < (COUNT / 2) * START;
+      const wheel = isSlipping ? speed + (speed >> 1) : speed;
+      current = drive === 0 ? 0 : ((mv * drive - 1500 * wheel) / 2000) | 0;
+      // 1.2 N/A from each of two motors, 1 N of drag, 1.4 kg, 10 ms.
+      speed = (speed + (12 * current) / 700 - 7) | 0;
+      if (speed < 0) speed = 0;
+      return left > 0;
+    },
+    isOn: () => left > 0,
+    slips,
+    throttle: (pulse: number) =>
+      left === 0 ? pulse : left <= COUNT * START && left % START < DRIVEN ? 2000 : 1500,
+    current: (motor: number) => (isFree(motor) && current > 200 ? 200 : current),
+    /** Speed of a motor's wheel, deg/s. */
+    turns: (motor: number, drive: number) => (isFree(motor) ? 10 * drive : 3 * drive),
+  };
 }
 
 /** What a port may return and the core must take for missing. */

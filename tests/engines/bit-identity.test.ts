@@ -95,7 +95,13 @@ describe('the random stream is worth its name', () => {
       };
       driveHere(
         { ...source, createController, constants },
-        { kind: 'stream', seed: 'worth', ticks: 60_000, every: 60_000, crcs: setupCrcs(constants) },
+        {
+          kind: 'stream',
+          seed: 'worth',
+          ticks: 100_000,
+          every: 100_000,
+          crcs: setupCrcs(constants),
+        },
       );
     }
     const { State, Cause, Flag, Found } = source;
@@ -131,6 +137,7 @@ describe('the random stream is worth its name', () => {
         ].map((flag) => `flag ${flag}`),
         ...[Found.SPIN, Found.FREE, Found.JAM]
           .flatMap((bit) => [bit, bit << 1, bit << 2, bit << 3])
+          .concat(Found.FRONT_FREE)
           .map((bit) => `found ${bit}`),
       ].sort(),
     );

@@ -72,6 +72,7 @@ function sampleVehicle(layout: number, has: (sensor: Sensor) => number): number[
     60,
     150,
     450,
+    layout === Layout.PAIR ? 1 : 0,
   ]);
   for (let i = 0; i < TABLE_POINTS; i++) {
     // As in the bake, only two pairs have front motors.
