@@ -32,8 +32,12 @@ const NOISE = 5 / 100;
 const REST = 1 / 2;
 /** What a wheel may be faster without slipping beside what R explains: over the top speed ... */
 const ALWAYS = 1 / 100;
-/** ... over the speed, in model errors; over the excess speed of the outside wheel in a bend. */
-const FASTER = 2 / 10;
+/** ... over the speed, in model errors: of wheels that bear much, and of unloaded ones ... */
+const FASTER = 7 / 10;
+const ROLLS = 2 / 10;
+/** ... over what R explains, where the estimate was learnt by the same R ... */
+const SURER = 3 / 4;
+/** ... over the excess speed of the outside wheel in a bend. */
 const BEND = 1;
 /** A drive that is lost is looked for from this command on, permille. */
 const DRIVEN = 300;
@@ -85,15 +89,23 @@ export function createEvidence(vehicle: number[]): Evidence {
       const w = ground.along[m] * way;
       const load = drop * (i < 0 ? 0 - i : i);
       const noise = load * NOISE + still;
-      const loose = load * motors.unsure[m] + top * ALWAYS;
-      const grips = loose + (doubt * FASTER + lead * BEND) * (u < 0 ? 0 - u : u);
+      const wrong = load * motors.unsure[m];
+      const loose = wrong + top * ALWAYS;
+      const fast = u < 0 ? 0 - u : u;
+      const outside = lead * BEND * fast + top * ALWAYS;
+      const grips = wrong * SURER + doubt * FASTER * fast + outside;
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
-      let z = driven && i > error * 2 ? (w - u - grips - ground.slack) / noise : -1;
+      const tells = driven && i > error * 2;
+      let z = tells ? (w - u - grips - ground.slack) / noise : -1;
       spin[m] = cusum(spin[m], z > MOST ? MOST : z, k[0], most[0]);
       if (driven && d * way >= DRIVEN) {
-        z = (w - (count === 1 ? u : ground.near * way) - grips) / noise;
+        z = w - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
+        z = z / noise;
         const unloaded = (idle + jams.greatest * SHARE - i) / error;
         if (unloaded < z) z = unloaded;
+        // Where all roll lightly, as downhill, none is lost.
+        const lighter = (jams.greatest - i) / error;
+        if (count > 1 && lighter < z) z = lighter;
         free[m] = cusum(free[m], z > MOST ? MOST : z, k[1], most[1]);
       }
       z = jams.run(m, d, i, w, u, loose, noise, bends);

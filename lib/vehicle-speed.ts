@@ -1,16 +1,17 @@
 import type { BackEmf } from './back-emf.ts';
 import { Flag, Layout } from './codes.ts';
 import { V } from './constants.ts';
-import { createStartRatio } from './start-ratio.ts';
+import { createMomentumFit } from './momentum-fit.ts';
 
 /**
  * Speed over ground by acceleration-limited tracking. The momentum m v + sum(mr w) grows by
  * sum(T i) - drag, with mr the inertia of what a motor turns: what a spinning wheel takes for
- * itself does not reach the vehicle. The slowest of the driving wheels draws the estimate to
- * itself; in braking the fastest does, and sooner.
+ * itself does not reach the vehicle. How the vehicle answers its currents is learnt; see
+ * MomentumFit. The slowest of the driving wheels draws the estimate to itself, and in braking the
+ * fastest, but the less the more current flows: only wheels that bear little surely grip.
  *
- * `slack` says how far the estimate may be off: it grows by a share of what is gained by momentum
- * (T and m may be wrong, see StartRatio), and of what the motors' own inertia may hide, and dies as the wheels draw the estimate to themselves.
+ * `slack` says how far the estimate may be off: it grows by what the answer may be wrong by, and
+ * dies as the wheels draw the estimate to themselves.
  */
 export interface VehicleSpeed {
   /** mm/s, forward positive. */
@@ -31,37 +32,36 @@ export interface VehicleSpeed {
   run(motors: BackEmf, steer: number, stop: number): number;
 }
 
-/** How fast the estimate follows a wheel, per s: up; up one that may spin; down; in braking. */
+/** How fast the estimate follows a wheel without current, per s: up; down; in braking. */
 const UP = 4;
-const SPINS = 2;
-const DOWN = 14;
+const DOWN = 8;
 const BRAKING = 20;
-/** Share of the top speed that a wheel may be faster before it is suspected of spinning. */
-const SUSPECT = 4 / 100;
+/** The same, up and in braking, at the strongest current. */
+const UP_LEAST = 1 / 2;
+const BRAKING_LEAST = 1;
 /** As much as an output can say, mm/s. */
 const MOST = 32000;
 /** Lateral acceleration that halves the excess speed of the outside wheel, mm/s^2. */
 const SIDEWAYS = 5000;
-/** Slack over momentum lost in braking. */
-const BRAKED = 1;
+/** Share of what may be wrong that is counted. */
+const DOUBT = 7 / 10;
+/** In braking, friction of the gears and sliding tyres take more than the current tells. */
+const BRAKED = 2 / 10;
 
 /** @param vehicle constants of the vehicle */
 export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const count = vehicle[V.EMF_UV] > 0 ? vehicle[V.MOTORS] : 0;
-  const thrust = vehicle[V.THRUST_MN_A] / 1000;
   const mass = vehicle[V.MASS_G];
+  const push = vehicle[V.THRUST_MN_A] / mass;
   const turning = vehicle[V.ROTATING_G] / mass;
-  const drag = vehicle[V.DRAG_MN] + thrust * vehicle[V.NO_LOAD_MA] * count;
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
   // A single motor turns at the mean of its wheels, tracks as they are driven.
   const side = tracked || count < 2 ? 0 : vehicle[V.SIDE_LEAD] / 1000000;
   const bends = vehicle[V.CURVATURE] / 1000000000 / SIDEWAYS;
-  const full = vehicle[V.TOP_SPEED_MM_S];
   const lag = vehicle[V.SPEED_LAG_MS];
-  const doubt = ((vehicle[V.MODEL_ERROR] / 1000) * turning * count) / mass;
   const along = [0, 0, 0, 0];
   let wheels = 0;
-  const starts = createStartRatio(vehicle);
+  const fit = createMomentumFit(vehicle);
   const ground = { speed: 0, slack: 0, along: along, near: 0, lead: 0, run: run };
 
   function run(motors: BackEmf, steer: number, stop: number): number {
@@ -74,16 +74,19 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     let speed = back ? 0 - self.speed : self.speed;
     const total = w[0] + w[1] + (w[2] + w[3]);
     const pull = back ? 0 - sum : sum;
+    let free = 1;
     if (motors.known > 0) {
-      const force = (pull * thrust * count) / motors.known;
-      let gain = ((force - drag) * stop) / mass;
-      gain -= (back ? wheels - total : total - wheels) * turning;
-      const wheel = back ? 0 - total : total;
-      starts.run(wheel / count, pull, gain, speed, steer, stop);
-      if (force > drag) gain *= starts.ratio;
-      self.slack += (gain < 0 ? 0 - gain : gain) * (pull < 0 ? BRAKED : starts.unsure);
-      self.slack += (force < 0 ? drag - force : drag + force) * doubt * stop;
-      speed = speed + gain < 0 && force > 0 - drag ? 0 : speed + gain;
+      const known = (pull * count) / motors.known;
+      fit.run((back ? 0 - total : total) / count, known, steer, stop);
+      const force = known * push * fit.ratio;
+      const gain =
+        ((force - fit.drag) * stop) / 1000 - (back ? wheels - total : total - wheels) * turning;
+      const doubt = fit.ratioError * DOUBT;
+      self.slack +=
+        ((force < 0 ? (0 - force) * (doubt + BRAKED) : force * doubt) + fit.dragError * DOUBT) *
+        (stop / 1000);
+      speed = speed + gain < 0 && force > 0 - fit.drag ? 0 : speed + gain;
+      free -= (known < 0 ? 0 - known : known) / fit.strongest;
     } else speed -= (speed * stop) / (lag + stop);
     wheels = total;
     const bend = (steer < 0 ? 0 - steer : steer) * bends;
@@ -92,7 +95,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     if (held === 0) {
       const way = self.near - speed;
       const rate =
-        pull < 0 ? BRAKING : way < 0 ? DOWN : way > self.slack + full * SUSPECT ? SPINS : UP;
+        pull < 0 ? BRAKING * free + BRAKING_LEAST : way < 0 ? DOWN : UP * free + UP_LEAST;
       const share = (rate * stop) / (1000 + rate * stop);
       speed += way * share;
       self.slack -= self.slack * share;

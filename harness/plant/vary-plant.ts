@@ -21,7 +21,7 @@ export interface PlantVariation {
 }
 
 /** How a motor differs. */
-interface MotorVariation {
+export interface MotorVariation {
   /** Factors on motor constant, cold resistance, dry friction, and inertia of the rotor. */
   constant?: number;
   resistance?: number;

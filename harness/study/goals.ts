@@ -1,5 +1,5 @@
 import { BAKED } from './run-drive.ts';
-import type { Score, Tally } from './tally.ts';
+import type { LevelTally, Score, Tally } from './tally.ts';
 
 /** A goal of the study beside what was measured. */
 interface Goal {
@@ -9,9 +9,14 @@ interface Goal {
   isMet: boolean;
 }
 
-/** All goals, at the baked thresholds. */
-export function judgeGoals(everything: Tally, hard: Tally): Goal[] {
-  const { scores } = everything.levels[BAKED]!;
+/**
+ * All goals, at the baked thresholds.
+ *
+ * @param isCold judge cores that were switched on just before, not those that know calm starts
+ */
+export function judgeGoals(everything: Tally, hard: Tally, isCold = false): Goal[] {
+  const levelOf = ({ levels, cold }: Tally) => (isCold ? cold : levels[BAKED]!);
+  const { scores } = levelOf(everything);
   const score = (name: string): Score => scores.get(name) ?? { events: 0, found: 0, delays: [] };
   return [
     ...['full', 'hard'].flatMap((severity) => {
@@ -26,7 +31,7 @@ export function judgeGoals(everything: Tally, hard: Tally): Goal[] {
     share('front drive lost, found within three launches', score('front'), 0.9),
     share('jams found within 250 ms of 30 % command', score('jam'), 0.999),
     share('jams found before stall time and heat stop them', score('jam before guard'), 0.999),
-    falseAlarms(hard),
+    falseAlarms(levelOf(hard), hard.wholeHours),
   ];
 }
 
@@ -72,8 +77,7 @@ function delay(what: string, { delays }: Score, at: number, most: number): Goal 
   return { what, goal: `≤ ${most} ms`, measured, isMet: value <= most };
 }
 
-function falseAlarms({ levels, wholeHours }: Tally): Goal {
-  const { falseAlarms: counts } = levels[BAKED]!;
+function falseAlarms({ falseAlarms: counts }: LevelTally, wholeHours: number): Goal {
   const kinds = ['spin', 'free', 'front', 'jam'].map((kind) => [kind, counts.get(kind) ?? 0]);
   const count = kinds.reduce((sum, [, each]) => sum + Number(each), 0);
   const per10 = (10 * count) / wholeHours;

@@ -5,7 +5,7 @@ import type { StudyGarage } from './plan-drives.ts';
 /** Names of the demo garages; the coupe drives with current sensors that it does not have. */
 const NAMES = ['coupe', 'forwarder', 'hatch'] as const;
 
-/** The demo garages with current sensors in every vehicle and findings that only report. */
+/** The demo garages with current sensors in every vehicle, and findings that only report. */
 export async function loadStudyGarages(): Promise<Map<string, Garage>> {
   const entries = await Promise.all(
     NAMES.map(async (name) => [name, onlyReports(await loadGarage(demoGarage(name)))] as const),
@@ -34,7 +34,10 @@ export function studyGarage(name: string, { vehicle, setups, surfaces }: Garage)
 /** Range of the current sensors over the current of a cold motor held still. */
 const RANGE = 1.3;
 
-/** Reactions would change the drive, and with it what is to be found. */
+/**
+ * Reactions would change the drive, and with it what is to be found. So would yaw assist, which
+ * heeds the speed: each core would drive in its own way, while all are to judge the same drive.
+ */
 function onlyReports(garage: Garage): Garage {
   const vehicle = { ...garage.vehicle, sensors: { ...garage.vehicle.sensors, current: true } };
   const setups = garage.setups.map((setup) => {
@@ -45,7 +48,8 @@ function onlyReports(garage: Garage): Garage {
       free: { ...free, ...report },
       jam: { ...jam, ...report },
     };
-    return { ...setup, traction: { ...setup.traction, ...findings } };
+    const yawAssist = { ...setup.yawAssist, authorityPercent: 0 };
+    return { ...setup, yawAssist, traction: { ...setup.traction, ...findings } };
   });
   return { ...garage, vehicle, setups };
 }

@@ -7,21 +7,50 @@ import { createNoise } from '../plant/noise.ts';
 export const HARD_DRIVING = 'hard-driving';
 /** Full throttle from rest, again and again. */
 export const LAUNCHES = 'launches';
+/** A few calm starts, as on the way from the table to the track. */
+export const CALM_STARTS = 'calm-starts';
+
+type Range = readonly [least: number, most: number];
 
 const HARD_S = 30;
 /** How long a stick rests where it is, and how long it takes to get there, s. */
-const HOLD_S = [0.2, 2] as const;
-const MOVE_S = [0.05, 0.4] as const;
-/** A start each so many seconds; throttle, then rest. */
-const LAUNCH_S = 2.5;
-const POWER_S = 1.2;
-const COUNT = 8;
+const HOLD_S: Range = [0.2, 2];
+const MOVE_S: Range = [0.05, 0.4];
+/** Starts one after the other: a start each so many seconds; throttle, then rest. */
+interface Starts {
+  title: string;
+  count: number;
+  everyS: number;
+  powerS: number;
+  /** Throttle, and the time it takes to get there, s. */
+  throttle: Range;
+  rise: Range;
+}
+
+const STARTS: Readonly<Record<string, Starts>> = {
+  [LAUNCHES]: {
+    title: 'Start after start',
+    count: 8,
+    everyS: 2.5,
+    powerS: 1.2,
+    throttle: [0.7, 1],
+    rise: [0.05, 0.3],
+  },
+  [CALM_STARTS]: {
+    title: 'A few calm starts',
+    count: 4,
+    everyS: 3,
+    powerS: 1.5,
+    throttle: [0.4, 0.8],
+    rise: [0.3, 0.8],
+  },
+};
 
 /** The manoeuvre of that name, with sticks from that seed if it is one of the study's own. */
 export function manoeuvreOf(name: string, seed: number): Manoeuvre {
   if (name === HARD_DRIVING) return hardDriving(seed);
-  if (name === LAUNCHES) return launches(seed);
-  return findManoeuvre(name);
+  const starts = STARTS[name];
+  return starts === undefined ? findManoeuvre(name) : startAfterStart(name, starts, seed);
 }
 
 const OWN = {
@@ -64,7 +93,6 @@ function drawSteer(uniform: () => number): number {
 
 /** A stick that goes from one place to the next. */
 function createStick(draw: () => number, uniform: () => number): (t: number) => number {
-  const between = ([least, most]: readonly [number, number]) => least + (most - least) * uniform();
   let from = 0;
   let to = 0;
   let start = 0;
@@ -75,30 +103,35 @@ function createStick(draw: () => number, uniform: () => number): (t: number) => 
       from = to;
       to = draw();
       start = t;
-      moving = between(MOVE_S);
-      end = t + moving + between(HOLD_S);
+      moving = within(MOVE_S, uniform);
+      end = t + moving + within(HOLD_S, uniform);
     }
     return from + (to - from) * (moving === 0 ? 1 : ramp(t - start, moving));
   };
 }
 
-function launches(seed: number): Manoeuvre {
+function startAfterStart(name: string, starts: Starts, seed: number): Manoeuvre {
+  const { title, count, everyS, powerS, throttle, rise } = starts;
   return {
     ...OWN,
-    name: LAUNCHES,
-    title: 'Start after start',
-    durationS: () => COUNT * LAUNCH_S,
+    name,
+    title,
+    durationS: () => count * everyS,
     createDriver: () => {
       const { uniform } = createNoise(seed);
-      const plans = Array.from({ length: COUNT }, () => ({
-        throttle: 0.7 + 0.3 * uniform(),
-        rise: 0.05 + 0.25 * uniform(),
+      const plans = Array.from({ length: count }, () => ({
+        throttle: within(throttle, uniform),
+        rise: within(rise, uniform),
       }));
       return createScript((t, sticks) => {
-        const plan = plans[Math.min(Math.floor(t / LAUNCH_S), COUNT - 1)]!;
-        const since = t % LAUNCH_S;
-        sticks.throttle = since < POWER_S ? plan.throttle * ramp(since, plan.rise) : 0;
+        const plan = plans[Math.min(Math.floor(t / everyS), count - 1)]!;
+        const since = t % everyS;
+        sticks.throttle = since < powerS ? plan.throttle * ramp(since, plan.rise) : 0;
       });
     },
   };
+}
+
+function within([least, most]: Range, uniform: () => number): number {
+  return least + (most - least) * uniform();
 }

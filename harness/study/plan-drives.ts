@@ -1,9 +1,8 @@
 import { MANOEUVRES } from '../manoeuvres/manoeuvres.ts';
 import { createNoise } from '../plant/noise.ts';
-import type { PlantVariation } from '../plant/vary-plant.ts';
 import type { FaultSpan } from '../simulate/fault-span.ts';
 import { HARD_DRIVING, LAUNCHES } from './manoeuvre-of.ts';
-import type { Conditions, StudyDrive } from './study-drive.ts';
+import type { Conditions, StudyDrive, StudyVariation } from './study-drive.ts';
 
 /** What a demo garage gives the study to choose from. */
 export interface StudyGarage {
@@ -39,7 +38,7 @@ export function planDrives(
     const garage = pick(draw, garages);
     const surface = pick(draw, garage.surfaces);
     const conditions = drawConditions(draw, garage);
-    const { manoeuvre, faults } = set === 'hard' ? HARD : drawTask(draw, garage);
+    const { manoeuvre, faults } = set === 'hard' ? drawWhole(draw) : drawTask(draw, garage);
     return {
       id,
       seed: own,
@@ -64,7 +63,18 @@ const NOISE_MA = 15;
 /** Greatest reading at no current, over the range. */
 const OFFSET_SHARE = 0.002;
 
-const HARD = { manoeuvre: HARD_DRIVING, faults: [] as FaultSpan[] };
+/** Share of hard driving that is start after start. */
+const STARTS = 0.2;
+
+/** Hard driving with nothing broken. */
+function drawWhole(draw: Draw): Task {
+  return { manoeuvre: draw() < STARTS ? LAUNCHES : HARD_DRIVING, faults: [] };
+}
+
+interface Task {
+  manoeuvre: string;
+  faults: FaultSpan[];
+}
 
 function drawConditions(draw: Draw, { startC }: StudyGarage): Conditions {
   return {
@@ -76,7 +86,7 @@ function drawConditions(draw: Draw, { startC }: StudyGarage): Conditions {
 }
 
 /** A fault with a drive that shows it, or one of the catalogue without. */
-function drawTask(draw: Draw, garage: StudyGarage): { manoeuvre: string; faults: FaultSpan[] } {
+function drawTask(draw: Draw, garage: StudyGarage): Task {
   const kind = draw();
   const motor = draw() < 0.5 ? 0 : 1;
   const spans = (fault: FaultSpan['fault'], fromS: number): FaultSpan[] => [
@@ -110,7 +120,7 @@ function drawVariation(
   { rangeMa }: StudyGarage,
   surface: StudyGarage['surfaces'][number],
   { bits, resistance, constant, startC }: Conditions,
-): PlantVariation {
+): StudyVariation {
   const about = (share: number) => 1 + share * (2 * draw() - 1);
   const friction = about(WRONG);
   const motor = () => ({

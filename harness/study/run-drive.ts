@@ -5,19 +5,21 @@ import {
   createInputs,
   createOutputs,
   S,
+  V,
 } from '../../lib/index.ts';
 import { readInputs } from '../replay/read-row.ts';
 import { inputWidth, Out, outputWidth } from '../replay/row-layout.ts';
 import type { Garage } from '../setup/load-garage.ts';
-import { planInGarage } from '../simulate/plan-simulation.ts';
+import { planInGarage, type SimulationPlan } from '../simulate/plan-simulation.ts';
 import { type SimulationResult, simulate } from '../simulate/simulate.ts';
+import type { TickRows } from '../simulate/tick-rows.ts';
 import { changeSetups } from './change-setups.ts';
-import { manoeuvreOf } from './manoeuvre-of.ts';
+import { CALM_STARTS, manoeuvreOf } from './manoeuvre-of.ts';
 import type { StudyDrive } from './study-drive.ts';
 import { createTruth, type Kind, type Truth } from './truth.ts';
 
 /** A finding from its first tick to its last, s; times of the manoeuvre. */
-interface Alarm {
+export interface Alarm {
   kind: Kind;
   motor: number;
   fromS: number;
@@ -33,8 +35,10 @@ export interface DriveResult {
   drivenS: number;
   /** When stall time or heat first stopped the motors; Infinity = never. */
   guardedS: number;
-  /** What was found with each level's threshold, in the order of LEVELS. */
+  /** What was found with each level's threshold, in the order of LEVELS, once calm starts are over. */
   alarms: Alarm[][];
+  /** What a core found that was switched on just before, with the baked threshold. */
+  coldAlarms: Alarm[];
 }
 
 /** Thresholds h over the baked ones. */
@@ -42,17 +46,14 @@ export const LEVELS = [0.25, 0.5, 1, 2, 4] as const;
 /** Which of them is the baked one. */
 export const BAKED = 2;
 
-/** Simulates a drive once, then lets the core find what it can at each threshold. */
+/**
+ * Simulates calm starts and then a drive, once; then lets the core find what it can in them at each
+ * threshold.
+ */
 export function runDrive(drive: StudyDrive, garage: Garage): DriveResult {
-  const { setup, surface, variation, seed, faults } = drive;
-  // Any manoeuvre that each vehicle can drive: the study's own take its place.
-  const plan = planInGarage(garage, {
-    setup: [setup],
-    surface,
-    variation,
-    seed,
-    manoeuvre: 'top-speed',
-  });
+  const { seed, faults } = drive;
+  const calm = simulateCalmStarts(drive, garage);
+  const plan = planDrive(drive, garage, calm.windingC);
   const constants = plan.setups[0]!.constants;
   const truth = createTruth(plan.plant, plan.car.topSpeed, faults);
   const result = simulate({
@@ -68,8 +69,46 @@ export function runDrive(drive: StudyDrive, garage: Garage): DriveResult {
     lengthS: result.trace.t.at(-1)! + result.leadInS,
     drivenS: drivenTime(result),
     guardedS: guardedFrom(result),
-    alarms: LEVELS.map((level) => findAlarms(result, withThresholds(constants, level))),
+    alarms: LEVELS.map((level) => findAlarms(result, withThresholds(constants, level), calm.rows)),
+    coldAlarms: findAlarms(result, constants),
   };
+}
+
+/** @param windingC temperature of each winding at the start, if it is not that of the variation */
+function planDrive(drive: StudyDrive, garage: Garage, windingC?: number[]): SimulationPlan {
+  const { setup, surface, variation, seed } = drive;
+  const motors = variation.motors.map((motor, m) => ({
+    ...motor,
+    ...(windingC && { startC: windingC[m] }),
+  }));
+  return planInGarage(garage, {
+    setup: [setup],
+    surface,
+    variation: { ...variation, motors },
+    seed,
+    // Any that each vehicle can drive: the study's own take its place.
+    manoeuvre: 'top-speed',
+  });
+}
+
+/** What a core learns from before the drive, and how warm the windings are then, degrees C. */
+function simulateCalmStarts(
+  drive: StudyDrive,
+  garage: Garage,
+): { rows: TickRows; windingC: number[] } {
+  const plan = planDrive(drive, garage);
+  const seed = drive.seed ^ 0x27d4eb2f;
+  let windingC: number[] = [];
+  const { rows } = simulate({
+    ...plan,
+    seed,
+    constants: plan.setups[0]!.constants,
+    manoeuvre: manoeuvreOf(CALM_STARTS, seed),
+    watch: (_t, { state }) => {
+      windingC = [...state.winding];
+    },
+  });
+  return { rows, windingC };
 }
 
 function drivenTime({ trace, rows }: SimulationResult): number {
@@ -98,16 +137,30 @@ function withThresholds(constants: Constants, level: number): Constants {
   });
 }
 
-/** Feeds what the core consumed to another one, and notes when its findings come and go. */
-function findAlarms({ rows, trace }: SimulationResult, constants: Constants): Alarm[] {
+/**
+ * Feeds what the core consumed to another one, and notes when its findings come and go.
+ *
+ * @param before what it consumes first, without being listened to
+ */
+function findAlarms(
+  { rows, trace }: SimulationResult,
+  constants: Constants,
+  before?: TickRows,
+): Alarm[] {
   const core = createController(constants);
   const inputs = createInputs();
   const outputs = createOutputs();
   const open = new Map<number, Alarm>();
   const alarms: Alarm[] = [];
-  for (let i = 0; i < rows.count; i++) {
-    readInputs(rows.inputs, i * inputWidth(rows.motors), rows.motors, inputs);
+  const step = (from: TickRows, row: number, sinceMs: number) => {
+    readInputs(from.inputs, row * inputWidth(from.motors), from.motors, inputs);
+    inputs.timeMs += sinceMs;
     core.step(inputs, outputs);
+  };
+  for (let i = 0; i < (before?.count ?? 0); i++) step(before!, i, 0);
+  const sinceMs = before === undefined ? 0 : inputs.timeMs + constants.vehicle[V.TICK_MS]!;
+  for (let i = 0; i < rows.count; i++) {
+    step(rows, i, sinceMs);
     const t = trace.t[i]!;
     for (let bit = 0; bit < BITS; bit++) {
       const isFound = ((outputs.found >> bit) & 1) === 1;

@@ -1,4 +1,4 @@
-import type { PlantVariation } from '../plant/vary-plant.ts';
+import type { MotorVariation, PlantVariation } from '../plant/vary-plant.ts';
 import type { FaultSpan } from '../simulate/fault-span.ts';
 
 /** One simulated drive of the study; plain data, so that it can go to a worker. */
@@ -14,9 +14,12 @@ export interface StudyDrive {
   /** Name of a manoeuvre of the catalogue, or of the study's own. */
   manoeuvre: string;
   faults: FaultSpan[];
-  variation: PlantVariation;
+  variation: StudyVariation;
   conditions: Conditions;
 }
+
+/** Each motor differs in its own way. */
+export type StudyVariation = PlantVariation & { motors: readonly MotorVariation[] };
 
 /** What the study tells drives apart by, beside vehicle, surface and manoeuvre. */
 export interface Conditions {

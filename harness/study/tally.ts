@@ -1,5 +1,5 @@
-import { type DriveResult, LEVELS } from './run-drive.ts';
-import type { Kind, TrueEvent } from './truth.ts';
+import { type Alarm, type DriveResult, LEVELS } from './run-drive.ts';
+import type { TrueEvent } from './truth.ts';
 
 /** How often something of one kind was found, and how soon. */
 export interface Score {
@@ -10,7 +10,7 @@ export interface Score {
 }
 
 /** What a study has seen at one threshold. */
-interface LevelTally {
+export interface LevelTally {
   /** By `kind`, `kind/severity`, and each of them with ` condition=value`. */
   scores: Map<string, Score>;
   /** Alarms while nothing of the kind was true: with the wheel in grip, and while it slipped. */
@@ -27,6 +27,8 @@ export interface Tally {
   /** Time driven with nothing broken, by `condition=value`, h. */
   hoursBy: Map<string, number>;
   levels: LevelTally[];
+  /** At the baked threshold, by a core that was switched on just before the drive. */
+  cold: LevelTally;
 }
 
 /** A tally of nothing. */
@@ -36,12 +38,13 @@ export function createTally(): Tally {
     hours: 0,
     wholeHours: 0,
     hoursBy: new Map(),
-    levels: LEVELS.map(() => ({
-      scores: new Map(),
-      falseAlarms: new Map(),
-      nearAlarms: new Map(),
-    })),
+    levels: LEVELS.map(createLevel),
+    cold: createLevel(),
   };
+}
+
+function createLevel(): LevelTally {
+  return { scores: new Map(), falseAlarms: new Map(), nearAlarms: new Map() };
 }
 
 /** Spin may be told from the speed it has reached shortly before or after its event, s. */
@@ -58,10 +61,13 @@ export function addDrive(tally: Tally, result: DriveResult): void {
   for (const each of conditionsOf(result)) {
     tally.hoursBy.set(each, (tally.hoursBy.get(each) ?? 0) + whole);
   }
-  for (const [level, into] of tally.levels.entries()) {
-    for (const event of truth.events) scoreEvent(into, result, event, level);
-    for (const alarm of result.alarms[level]!) judgeAlarm(into, result, alarm);
-  }
+  for (const [level, into] of tally.levels.entries()) judge(into, result, result.alarms[level]!);
+  judge(tally.cold, result, result.coldAlarms);
+}
+
+function judge(into: LevelTally, result: DriveResult, alarms: readonly Alarm[]): void {
+  for (const event of result.truth.events) scoreEvent(into, result, event, alarms);
+  for (const alarm of alarms) judgeAlarm(into, result, alarm);
 }
 
 /** What sets drives apart, as `condition=value`. */
@@ -83,10 +89,10 @@ function scoreEvent(
   { scores }: LevelTally,
   result: DriveResult,
   event: TrueEvent,
-  level: number,
+  alarms: readonly Alarm[],
 ): void {
   const { kind, motor, fromS, dueS, isSliding } = event;
-  const alarm = result.alarms[level]!.find(
+  const alarm = alarms.find(
     (each) => each.kind === kind && each.motor === motor && each.fromS <= dueS && each.toS >= fromS,
   );
   const severity = isSliding ? 'sliding' : event.severity;
@@ -98,7 +104,7 @@ function scoreEvent(
   ]);
   for (const key of keys) addScore(scores, key, alarm && alarm.fromS - fromS);
   if (kind !== 'jam') return;
-  const first = result.alarms[level]!.find(
+  const first = alarms.find(
     (each) => each.kind === kind && each.motor === motor && each.toS >= fromS,
   );
   const { guardedS } = result;
@@ -120,10 +126,9 @@ function addScore(scores: Map<string, Score>, key: string, delayS: number | unde
 function judgeAlarm(
   tally: LevelTally,
   result: DriveResult,
-  alarm: { kind: Kind; motor: number; fromS: number; toS: number },
+  { kind, motor, fromS, toS }: Alarm,
 ): void {
   const { truth } = result;
-  const { kind, motor, fromS, toS } = alarm;
   // Whatever is found once something is broken may be its doing.
   if (fromS >= truth.brokenS) return;
   const meets = (span: { motor: number; fromS: number; toS: number }) =>

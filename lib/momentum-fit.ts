@@ -1,0 +1,139 @@
+import { AT_REST } from './back-emf.ts';
+import { V } from './constants.ts';
+
+/**
+ * Learns what the vehicle makes of its currents: dw = r p sum(i) dt - a dt while the wheels grip,
+ * with p = T / m of the description; r is what T, K and m are wrong by together, a what drags.
+ * Recursive least squares for the two (Plackett 1950; as a Kalman filter of two constants) over
+ * spans of driving straight ahead with less than the greatest current, for wheels that let go draw
+ * most. A span that errs by more than its own doubt is one in which wheels slid, and is left out.
+ */
+export interface MomentumFit {
+  /** r, and what it may be wrong by. */
+  ratio: number;
+  ratioError: number;
+  /** a, and what it may be wrong by, mm/s^2. */
+  drag: number;
+  dragError: number;
+  /** Greatest current of all motors together, mA; fades within a minute or so. */
+  strongest: number;
+  /**
+   * Everything in the direction of travel.
+   *
+   * @param wheel mean speed of the wheels, mm/s
+   * @param pull sum of the currents, mA
+   * @param steer steering command, permille
+   * @param time length of the tick, ms
+   */
+  run(wheel: number, pull: number, steer: number, time: number): void;
+}
+
+/** Length of a span and low-pass of what it is made of, ms. */
+const SPAN = 150;
+const SMOOTH = 40;
+/** Steering that bends the way, permille, and how long it may still be felt, ms. */
+const STRAIGHT = 150;
+const SETTLES = 200;
+/** Share of the strongest current that wheels may bear without sliding; how fast that fades, 1/s. */
+const GRIPS = 9 / 10;
+const FADES = 5 / 100;
+/** Currents below this tell nothing of what is strong, in errors of a sample. */
+const LEAST = 10;
+/** Spread of a change of speed, mm/s; greatest error of a span, squared, over its spread squared. */
+const SPREAD = 35;
+const GATE = 3;
+/** Doubt at first of r, in model errors, and of a, over a; what both gain with each span. */
+const RATIO = 16 / 5;
+const DRAG = 2 / 5;
+const RATIO_DRIFTS = 5 / 1000;
+const DRAG_DRIFTS = 2 / 100;
+/** Never no doubt at all: of r, and of a, mm/s^2. */
+const LEAST_RATIO = 2 / 100;
+const LEAST_DRAG = 20;
+/** Bounds: of r, in doubts of it at first; of a, over that of the description. */
+const MOST_RATIO = 4 / 5;
+const MOST_DRAG = 4;
+
+/** @param vehicle constants of the vehicle */
+export function createMomentumFit(vehicle: number[]): MomentumFit {
+  const count = vehicle[V.MOTORS];
+  const mass = vehicle[V.MASS_G];
+  const push = vehicle[V.THRUST_MN_A] / mass;
+  const drag = (1000 * vehicle[V.DRAG_MN]) / mass + push * vehicle[V.NO_LOAD_MA] * count;
+  const heavy = 1 + (vehicle[V.ROTATING_G] * count) / mass;
+  const slow = vehicle[V.TOP_SPEED_MM_S] * AT_REST * 2;
+  const weakest = vehicle[V.CURRENT_ERROR_MA] * LEAST * count;
+  const ratioDoubt = (vehicle[V.MODEL_ERROR] / 1000) * RATIO + LEAST_RATIO;
+  const dragDoubt = drag * DRAG + LEAST_DRAG;
+  const dragDrift = drag * DRAG_DRIFTS;
+  const most = ratioDoubt * MOST_RATIO;
+  let smoothWheel = 0;
+  let smoothPull = 0;
+  let bent = 0;
+  /** Length of the span, s, or -1; gain of speed by r = 1, and speed at its start, mm/s. */
+  let length = -1;
+  let gained = 0;
+  let from = 0;
+  /** Variances of r and a, and their covariance. */
+  let ratios = ratioDoubt * ratioDoubt;
+  let drags = dragDoubt * dragDoubt;
+  let both = 0;
+  const fit = {
+    ratio: 1,
+    ratioError: ratioDoubt,
+    drag: drag,
+    dragError: dragDoubt,
+    strongest: weakest,
+    run: run,
+  };
+
+  function run(wheel: number, pull: number, steer: number, time: number): void {
+    const self = fit;
+    const share = time / (SMOOTH + time);
+    smoothWheel += (wheel - smoothWheel) * share;
+    smoothPull += (pull - smoothPull) * share;
+    bent = steer > STRAIGHT || steer < 0 - STRAIGHT ? SETTLES : bent - time;
+    if (bent < 0) bent = 0;
+    const size = pull < 0 ? 0 - pull : pull;
+    const faded = self.strongest - (self.strongest * FADES * time) / 1000;
+    self.strongest = size > faded ? size : faded > weakest ? faded : weakest;
+    const bound = self.strongest * GRIPS;
+    const grips = pull > 0 && pull < bound && smoothPull > 0 && smoothPull < bound;
+    if (bent > 0 || !grips || smoothWheel <= slow) length = -1;
+    else if (length < 0) begin();
+    else {
+      length += time / 1000;
+      gained += (smoothPull * push * time) / 1000;
+      if (length * 1000 >= SPAN) learn((smoothWheel - from) * heavy);
+    }
+  }
+
+  function begin(): void {
+    length = 0;
+    gained = 0;
+    from = smoothWheel;
+  }
+
+  /** @param change of the wheels' speed over the span, as if what turns were part of the mass */
+  function learn(change: number): void {
+    const self = fit;
+    const a = ratios * gained - both * length;
+    const b = both * gained - drags * length;
+    const spread = SPREAD * SPREAD + gained * a - length * b;
+    const error = change - self.ratio * gained + self.drag * length;
+    begin();
+    if (error * error > spread * GATE) return;
+    const off = self.ratio - 1 + (a * error) / spread;
+    const held = self.drag + (b * error) / spread;
+    self.ratio = 1 + (off > most ? most : off < 0 - most ? 0 - most : off);
+    self.drag = held < 0 ? 0 : held > drag * MOST_DRAG ? drag * MOST_DRAG : held;
+    ratios += RATIO_DRIFTS * RATIO_DRIFTS - (a * a) / spread;
+    drags += dragDrift * dragDrift - (b * b) / spread;
+    both -= (a * b) / spread;
+    // Heron's square root, a step with each span.
+    self.ratioError = (self.ratioError + ratios / self.ratioError) / 2;
+    self.dragError = (self.dragError + drags / self.dragError) / 2;
+  }
+
+  return fit;
+}
