@@ -32,6 +32,8 @@ export interface StartSlip {
   ): boolean;
 }
 
+/** Products that are summed. */
+const KINDS = 9;
 /** Least command of a start and greatest steering, permille. */
 const COMMAND = 500;
 const STRAIGHT = 150;
@@ -104,7 +106,7 @@ export function createStartSlip(vehicle: number[], windings: Winding[]): StartSl
     current = 0;
     voltage = 0;
     most = 0;
-    for (let k = 0; k < 9; k++) sums[k] = 0;
+    for (let k = 0; k < KINDS; k++) sums[k] = 0;
   }
 
   function follow(motors: BackEmf, uv: number, stop: number): void {
