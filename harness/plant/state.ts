@@ -59,12 +59,31 @@ export const OPEN_CIRCUIT = 4;
 
 /** A state of zeros. */
 export function createState(): State {
-  const entries = Object.entries(PARTS) as [PartName, number][];
-  const all = new Float64Array(entries.reduce((sum, [, count]) => sum + count, 0));
+  const all = new Float64Array(Object.values(PARTS).reduce((sum, count) => sum + count, 0));
   let at = 0;
-  const view = ([name, count]: [PartName, number]): [PartName, Float64Array] => {
-    at += count;
-    return [name, all.subarray(at - count, at)];
+  const part = (name: PartName): Float64Array => {
+    at += PARTS[name];
+    return all.subarray(at - PARTS[name], at);
   };
-  return { all, ...(Object.fromEntries(entries.map(view)) as Record<PartName, Float64Array>) };
+  // Written out, in the order of PARTS: an engine reads the fields of a literal quickest.
+  return {
+    all,
+    time: part('time'),
+    body: part('body'),
+    surge: part('surge'),
+    steering: part('steering'),
+    speeds: part('speeds'),
+    rates: part('rates'),
+    deflection: part('deflection'),
+    behind: part('behind'),
+    friction: part('friction'),
+    current: part('current'),
+    winding: part('winding'),
+    housing: part('housing'),
+    battery: part('battery'),
+    transfer: part('transfer'),
+    footing: part('footing'),
+    force: part('force'),
+    energy: part('energy'),
+  };
 }

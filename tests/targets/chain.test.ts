@@ -130,10 +130,8 @@ describe('traps of the chain', () => {
 });
 
 describe('the real bundle', () => {
-  it('is the same bytes for the same options, in both forms', async () => {
-    for (const minify of [true, false]) {
-      expect(await buildSample({ minify })).toEqual(await sampleBundle({ minify }));
-    }
+  it.each([true, false])('is the same bytes for the same options, minified: %s', async (minify) => {
+    expect(await buildSample({ minify })).toEqual(await sampleBundle({ minify }));
   });
 
   it('assigns its exports to one global record, and makes no other global', async () => {
