@@ -27,7 +27,7 @@ export function createStream(seed: number, slots: number): Stream {
   let time = 0;
   let stuckFor = 0;
   let age = 0;
-  let lostFor = 0;
+  const link = createLink();
   let battery = 7800;
   let load = 0;
   let slot = 0;
@@ -55,7 +55,7 @@ export function createStream(seed: number, slots: number): Stream {
       age = below(8);
     } else {
       moveClock();
-      moveSignal();
+      age = link.age(below);
     }
     if (below(1500) === 0) battery = 5200 + below(3300);
     if (below(150) === 0) load = below(5);
@@ -99,20 +99,29 @@ export function createStream(seed: number, slots: number): Stream {
     else if (event === 16) time = (below(65536) << 16) | below(65536);
   }
 
-  function moveSignal(): void {
-    if (lostFor > 0) {
-      lostFor--;
-      age += 10;
-    } else {
-      age = below(8);
-      if (below(700) === 0) lostFor = 5 + below(120);
-    }
-  }
-
   return {
     fill,
     offer: () => (below(400) === 0 && !starts.isOn() ? below(slots) : -1),
     flaw: () => (below(4) === 0 ? 1 : 0),
+  };
+}
+
+/** A radio link that is lost now and then. */
+function createLink() {
+  let lostFor = 0;
+  let age = 0;
+  return {
+    /** Age of the newest input, ms. */
+    age(below: (n: number) => number): number {
+      if (lostFor > 0) {
+        lostFor--;
+        age += 10;
+      } else {
+        age = below(8);
+        if (below(700) === 0) lostFor = 5 + below(120);
+      }
+      return age;
+    },
   };
 }
 
