@@ -142,6 +142,17 @@ function loadStages(stages: Stages): void {
   stages.slew.load(setup);
 }
 
+/** Inputs that are single numbers; `guest` is taken as it is. */
+const NUMBERS = [
+  'timeMs',
+  'throttleUs',
+  'steerUs',
+  'ageMs',
+  'slot',
+  'batteryMv',
+  'yawRateMradS',
+] as const;
+
 /** Leaves an integer of 16 bits (time: 32) or MISSING in every input, and so in `current`. */
 function takeIn(inputs: Inputs, stages: Stages): void {
   const list = inputs.currentMa;
@@ -202,13 +213,7 @@ function checkList(list: number[], copy: number[], count: number, none: number):
 }
 
 function keepNumbers(inputs: Inputs): void {
-  inputs.timeMs = number(inputs.timeMs);
-  inputs.throttleUs = number(inputs.throttleUs);
-  inputs.steerUs = number(inputs.steerUs);
-  inputs.ageMs = number(inputs.ageMs);
-  inputs.slot = number(inputs.slot);
-  inputs.batteryMv = number(inputs.batteryMv);
-  inputs.yawRateMradS = number(inputs.yawRateMradS);
+  for (let i = 0; i < NUMBERS.length; i++) inputs[NUMBERS[i]] = number(inputs[NUMBERS[i]]);
 }
 
 /** @param list as it arrived: `check` may have put its own in its place */

@@ -18,12 +18,10 @@ export interface Reactions {
   load(setup: number[]): void;
 }
 
-/** Pairs of motors there is room for. */
-const PAIRS = 2;
-
 /** @param vehicle constants of the vehicle */
 export function createReactions(vehicle: number[]): Reactions {
   const count = vehicle[V.MOTORS];
+  const twos = count > 2 ? 2 : 1;
   let onSpin: number = Reaction.OFF;
   let onFree: number = Reaction.OFF;
   let onJam: number = Reaction.OFF;
@@ -49,7 +47,7 @@ export function createReactions(vehicle: number[]): Reactions {
     if ((spin !== 0 && onSpin === Reaction.LIMP) || (free !== 0 && onFree === Reaction.LIMP)) {
       limps = 1;
     }
-    for (let p = 0; p < PAIRS; p++) {
+    for (let p = 0; p < twos; p++) {
       // Both motors of a pair, so that the inside one never becomes the faster one.
       const slips = onSpin === Reaction.TRIM && (spin & (3 << (2 * p))) !== 0;
       const left = pairs[p] + back;

@@ -15,6 +15,8 @@ export interface Fitting {
   values: Readonly<Record<string, number>>;
   /** Numbers for `specialise`. */
   known: Known;
+  /** Characters that each loop may cost for speed; see `specialise`. */
+  longer: number;
 }
 
 /** @returns undefined = nothing is known, and the code stays as it is */
@@ -24,12 +26,17 @@ export function fittingFor(fit: FitName, constants: Constants): Fitting | undefi
   const [only, another] = setups;
   const vehicleCrc = constantsCrc({ vehicle, setups: [], crc: 0 });
   const values = { ONE_VEHICLE: 1, VEHICLE_CRC: vehicleCrc };
-  if (fit === 'vehicle') return { values, known: { vehicle } };
+  if (fit === 'vehicle') return { values, known: { vehicle }, longer: 0 };
   const all = { ...values, ONE_SET: 1, CONSTANTS_CRC: crc };
-  if (only === undefined || another !== undefined) return { values: all, known: { vehicle } };
+  if (only === undefined || another !== undefined)
+    return { values: all, known: { vehicle }, longer: 0 };
   // With a single setup that stays, the one in force is the one on board.
-  return { values: { ...all, SETUPS_CHANGE: 0 }, known: { vehicle, setup: only, active: only } };
+  const known = { vehicle, setup: only, active: only };
+  return { values: { ...all, SETUPS_CHANGE: 0 }, known, longer: LONGER };
 }
+
+/** Only what is smallest has room for what makes it quicker. */
+const LONGER = 250;
 
 /** Puts values in place of those in the enum of lib/fit.ts. */
 export function fitPlugin(values: Fitting['values']): Plugin {

@@ -1,4 +1,6 @@
 import type { AnyNode, Program } from 'acorn';
+import { generate } from 'astring';
+import { siteAt } from './inline-calls.ts';
 import {
   block,
   childrenOf,
@@ -6,19 +8,21 @@ import {
   identifier,
   isFunction,
   mapChildren,
+  some,
 } from './tree.ts';
-import { collectNames, isInLoop, type Name } from './uses.ts';
+import { collectNames, isInLoop, isLoop, type Name } from './uses.ts';
 
 /**
  * Gives each place that calls a function which makes others, as those of the stages do, a copy of
- * its own: with what is known there it shrinks, and it can be moved in.
+ * its own: with what is known there it shrinks, and it can be moved in. So does a short function
+ * that takes more to call than to do.
  */
 export function cloneMakers(program: Program): Program {
   const names = collectNames(program);
   const copies = new Map<AnyNode, FunctionNode[]>();
   const callees = new Map<AnyNode, string>();
   for (const name of names.values()) {
-    if (!isMaker(name)) continue;
+    if (!isMaker(name) && !isShort(name, names)) continue;
     const clones = name.uses.map((use, i) => {
       const clone = copyOf(name.declaration!, `$${i + 1}`);
       callees.set(use.node, clone.id!.name);
@@ -52,6 +56,23 @@ function isMaker({ declaration, uses }: Name): boolean {
 }
 
 const MOST_COPIES = 4;
+
+/** true if it is about as long as a call of it, and can be moved to wherever it is called. */
+function isShort(name: Name, names: ReadonlyMap<string, Name>): boolean {
+  const { declaration, uses } = name;
+  return (
+    declaration !== undefined &&
+    uses.length > 1 &&
+    declaration.params.length >= MANY &&
+    !some(declaration.body, (node) => isLoop(node) || node.type === 'CallExpression') &&
+    generate(declaration.body).replace(/\s|\$\w+/g, '').length <= SHORT &&
+    uses.every((use) => siteAt(use, name, names) !== undefined)
+  );
+}
+
+/** Parameters, and characters with names as in the source, of a function worth its call no more. */
+const MANY = 3;
+const SHORT = 80;
 
 /** The same function with another name for everything that is declared in it. */
 function copyOf(original: FunctionNode, mark: string): FunctionNode {

@@ -1,10 +1,10 @@
 import type { AnyNode, CallExpression, Expression, Program, Statement } from 'acorn';
+import { inTail } from './in-tail.ts';
 import {
   assign,
   block,
   type FunctionNode,
   identifier,
-  ifStatement,
   isFunction,
   literal,
   mapChildren,
@@ -12,7 +12,7 @@ import {
   statementsOf,
   withBody,
 } from './tree.ts';
-import { collectNames, isLoop, type Name, writesOf } from './uses.ts';
+import { collectNames, isLoop, type Name, type Use, writesOf } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
 /**
@@ -46,9 +46,14 @@ function areApart(a: Site, b: Site): boolean {
 }
 
 function siteOf(name: Name, names: ReadonlyMap<string, Name>): Site | undefined {
-  const { declaration, uses } = name;
-  const [use] = uses;
-  if (declaration === undefined || use === undefined || uses.length !== 1) return undefined;
+  const [use] = name.uses;
+  return use === undefined || name.uses.length !== 1 ? undefined : siteAt(use, name, names);
+}
+
+/** Where the body would go in place of the call that the use is, if it can go there. */
+export function siteAt(use: Use, name: Name, names: ReadonlyMap<string, Name>): Site | undefined {
+  const { declaration } = name;
+  if (declaration === undefined) return undefined;
   const host = use.within;
   const { ancestors } = use;
   const call = ancestors[ancestors.length - 1];
@@ -100,7 +105,11 @@ function isFirst(
     if (node.type === 'UnaryExpression') return true;
     if (node.type === 'AssignmentExpression') {
       if (node.right !== next || node.operator !== '=') return false;
-      return node.left.type === 'Identifier' || isPlainField(node.left);
+      const { left } = node;
+      if (left.type === 'MemberExpression' && left.computed) {
+        return stable(left.object) && stable(left.property);
+      }
+      return left.type === 'Identifier' || isPlainField(left);
     }
     if (node.type === 'CallExpression') {
       const before = node.arguments.slice(0, node.arguments.indexOf(next as Expression));
@@ -174,47 +183,4 @@ function replaceCall(statement: Statement, call: CallExpression, result: string)
   const visit = (node: AnyNode): AnyNode =>
     node === call ? identifier(result) : mapChildren(node, visit);
   return visit(statement);
-}
-
-/**
- * Statements that do the same without `return`; undefined if that cannot be.
- *
- * @param told what stands for the return of a value
- */
-function inTail(
-  body: readonly Statement[],
-  told: (value: Expression | null) => Statement[],
-): Statement[] | undefined {
-  const done: Statement[] = [];
-  for (const [i, statement] of body.entries()) {
-    if (statement.type === 'ReturnStatement') return [...done, ...told(statement.argument ?? null)];
-    if (!mayReturn(statement)) {
-      done.push(statement);
-      continue;
-    }
-    if (statement.type !== 'IfStatement') return undefined;
-    const rest = body.slice(i + 1);
-    const [then, otherwise] = [statement.consequent, statement.alternate].map(statementsOf);
-    const first = alwaysReturns(then!) ? then! : [...then!, ...rest];
-    const second = alwaysReturns(otherwise!) ? otherwise! : [...otherwise!, ...rest];
-    if (!alwaysReturns(then!) && !alwaysReturns(otherwise!) && rest.length > 0) return undefined;
-    const [a, b] = [inTail(first, told), inTail(second, told)];
-    if (a === undefined || b === undefined) return undefined;
-    return [...done, ifStatement(statement.test, a, b)];
-  }
-  return [...done];
-}
-
-function mayReturn(statement: AnyNode): boolean {
-  return some(statement, ({ type }) => type === 'ReturnStatement', false);
-}
-
-function alwaysReturns(body: readonly Statement[]): boolean {
-  return body.some(
-    (one) =>
-      one.type === 'ReturnStatement' ||
-      (one.type === 'IfStatement' &&
-        alwaysReturns(statementsOf(one.consequent)) &&
-        alwaysReturns(statementsOf(one.alternate))),
-  );
 }

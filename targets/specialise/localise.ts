@@ -11,6 +11,7 @@ import {
 } from './tree.ts';
 import { collectNames, isLoop, type Name, type Use } from './uses.ts';
 import { plainAssignment } from './variables.ts';
+import { weight } from './weight.ts';
 import { isWrittenFirst } from './written-first.ts';
 
 /**
@@ -85,21 +86,6 @@ function isStatement(use: Use): boolean {
   const statement = use.ancestors[use.ancestors.length - 2];
   const set = statement && plainAssignment(statement);
   return set?.name === use.node.name && !some(set.value, ({ type }) => type === 'CallExpression');
-}
-
-/** About how often the uses run in one call: a loop runs twice, a branch every other time. */
-function weight(uses: readonly Use[]): number {
-  return uses.reduce((sum, { node, ancestors, within }) => {
-    const path = [...ancestors.slice(within === undefined ? 0 : ancestors.indexOf(within)), node];
-    const times = path.map((one, i) => (isLoop(one) ? 2 : isBranch(one, path[i + 1]) ? 1 / 2 : 1));
-    return sum + times.reduce((product, factor) => product * factor, 1);
-  }, 0);
-}
-
-function isBranch(node: AnyNode, next: AnyNode | undefined): boolean {
-  if (node.type === 'LogicalExpression') return node.right === next;
-  if (node.type !== 'IfStatement' && node.type !== 'ConditionalExpression') return false;
-  return node.test !== next;
 }
 
 /** true if the function leaves only at its end. */

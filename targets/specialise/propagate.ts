@@ -6,6 +6,7 @@ import {
   assignedBy,
   collectNames,
   isInLoop,
+  isStraight,
   loopsAround,
   type Name,
   readsOf,
@@ -104,13 +105,6 @@ function isSettledBy(
       read.within === name.owner ? read.at > last.at : !called.has(read.within!),
     )
   );
-}
-
-/** true if the use is run whenever its function is, and once. */
-function isStraight({ ancestors, within }: Use): boolean {
-  return ancestors
-    .slice(within === undefined ? 0 : ancestors.lastIndexOf(within) + 1)
-    .every(({ type }) => /^(Block|Expression)Statement$|^AssignmentExpression$/.test(type));
 }
 
 /** true for an expression of literals that is short, or read at one place alone. */

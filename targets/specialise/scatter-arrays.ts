@@ -1,7 +1,16 @@
 import type { AnyNode, Expression, Program, Statement } from 'acorn';
 import { knownValue } from './fold.ts';
 import { isPure } from './is-pure.ts';
-import { assign, block, identifier, isFunction, literal, mapTree, withBody } from './tree.ts';
+import {
+  assign,
+  block,
+  identifier,
+  isFunction,
+  literal,
+  mapChildren,
+  mapTree,
+  withBody,
+} from './tree.ts';
 import { assignedBy, collectNames, isInLoop, type Name, type Use, writesOf } from './uses.ts';
 
 /**
@@ -40,28 +49,14 @@ export function scatterArrays(program: Program): Program {
   });
 }
 
+/** The statements at creation first: afterwards they are others. */
 function mapWithin(
   program: Program,
   replaced: ReadonlyMap<AnyNode, Statement>,
   change: (node: AnyNode) => AnyNode,
 ): Program {
-  // The statements first: afterwards they are others.
-  const without = replaceNodes(program, replaced);
-  return mapTree(without, change) as Program;
-}
-
-function replaceNodes(tree: AnyNode, replaced: ReadonlyMap<AnyNode, Statement>): AnyNode {
-  const by = replaced.get(tree);
-  if (by !== undefined) return by;
-  const copy = { ...tree } as unknown as Record<string, unknown>;
-  const visit = (value: unknown): unknown =>
-    Array.isArray(value)
-      ? value.map(visit)
-      : typeof value === 'object' && value !== null && 'type' in value
-        ? replaceNodes(value as AnyNode, replaced)
-        : value;
-  for (const key in copy) copy[key] = visit(copy[key]);
-  return copy as unknown as AnyNode;
+  const visit = (node: AnyNode): AnyNode => replaced.get(node) ?? mapChildren(node, visit);
+  return mapTree(visit(program), change) as Program;
 }
 
 function elementOf(name: string, index: number): string {

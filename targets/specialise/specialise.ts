@@ -7,6 +7,8 @@ import { hoistFields } from './hoist-fields.ts';
 import { inlineCalls } from './inline-calls.ts';
 import { joinSteps } from './join-steps.ts';
 import { localise } from './localise.ts';
+import { negate } from './negate.ts';
+import { packState } from './pack-state.ts';
 import { propagate } from './propagate.ts';
 import { type Known, putKnown } from './put-known.ts';
 import { renameApart } from './rename-apart.ts';
@@ -24,6 +26,8 @@ export interface SpecialiseOptions {
   known?: Known | undefined;
   /** Names of globals, which stay as they are. */
   globals: readonly string[];
+  /** Characters that the code may grow by for each loop that is written out; default 0. */
+  longer?: number | undefined;
 }
 
 /** A specialised script. */
@@ -44,10 +48,13 @@ export interface Specialised {
  * is written, no function called again before it has returned. tests/engines holds every kind of
  * bundle to the bits of the source.
  */
-export function specialise(code: string, { known, globals }: SpecialiseOptions): Specialised {
+export function specialise(
+  code: string,
+  { known, globals, longer = 0 }: SpecialiseOptions,
+): Specialised {
   const renamed = renameApart(code, globals);
   const program = spreadVariables(renamed.program);
-  const done = known === undefined ? program : rewrite(hoistFields(program), known);
+  const done = known === undefined ? program : rewrite(hoistFields(program), known, longer);
   const shared = known === undefined ? program : shareNames(done);
   return {
     apart: generate(gatherVariables(done)),
@@ -72,17 +79,14 @@ const PASSES: readonly ((program: Program) => Program)[] = [
 /** Far more than it takes. */
 const MOST_ROUNDS = 100;
 
-/** Characters that a loop may add when it is written out. */
-const LONGER = 0;
-
-function rewrite(program: Program, known: Known): Program {
+function rewrite(program: Program, known: Known, longer: number): Program {
   let now = settle(program, known);
   for (;;) {
-    const unrolled = unrollLoops(now, LONGER);
+    const unrolled = unrollLoops(now, longer);
     if (generate(unrolled) === generate(now)) break;
     now = settle(unrolled, known);
   }
-  return dropUnused(joinSteps(dropUnused(localise(now))));
+  return packState(negate(dropUnused(joinSteps(dropUnused(localise(now))))));
 }
 
 function settle(program: Program, known: Known): Program {

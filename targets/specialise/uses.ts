@@ -148,3 +148,10 @@ export function loopsAround({ ancestors, within }: Use): AnyNode[] {
   const from = within === undefined ? 0 : ancestors.lastIndexOf(within);
   return ancestors.slice(from).filter(isLoop);
 }
+
+/** true if the use is run whenever its function is, and once. */
+export function isStraight({ ancestors, within }: Use): boolean {
+  return ancestors
+    .slice(within === undefined ? 0 : ancestors.lastIndexOf(within) + 1)
+    .every(({ type }) => /^(Block|Expression)Statement$|^AssignmentExpression$/.test(type));
+}

@@ -1,0 +1,171 @@
+import { generate } from 'astring';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { nodeEngine } from '../../harness/engines/node-engine.ts';
+import { plainStatements } from '../../targets/build/plain-statements.ts';
+import { simplestRatio } from '../../targets/specialise/simplest-ratio.ts';
+import { both } from './both.ts';
+
+const textOf = (value: number): string | undefined => {
+  const ratio = simplestRatio(value);
+  return ratio && generate(ratio);
+};
+
+describe('a constant is written as the simplest ratio that has its bits', () => {
+  it.each([
+    [3 / 100, '3 / 100'],
+    [5465 * (3 / 100), '3279 / 20'],
+    [(900 / 1537) * (15 / 100), '135 / 1537'],
+    [-22 / 7, '-22 / 7'],
+    [Math.PI, '245850922 / 78256779'],
+  ])('%d', (value, text) => expect(textOf(value)).toBe(text));
+
+  it('of any ratio of whole numbers it is no longer', () => {
+    const whole = fc.integer({ min: 1, max: 1_000_000 });
+    const check = fc.property(whole, whole, (p, q) => {
+      if (Number.isInteger(p / q)) return;
+      const text = textOf(p / q)!;
+      expect(text.length).toBeLessThanOrEqual(`${p} / ${q}`.length);
+      expect(new Function(`return ${text}`)()).toBe(p / q);
+    });
+    fc.assert(check, { seed: 7, numRuns: 500 });
+  });
+
+  it('of any double it has the bits, or there is none', () => {
+    const check = fc.property(fc.double({ noNaN: true }), (value) => {
+      const text = textOf(value);
+      if (text !== undefined) expect(new Function(`return ${text}`)()).toBe(value);
+    });
+    fc.assert(check, { seed: 7, numRuns: 500 });
+  });
+
+  it('neutral operands go, but not a zero that is added: it turns minus zero into zero', async () => {
+    const after = await both(
+      `function make(k) { function step(a, b) { var x = a * -0 * 1 - 0; var y = x / 1;
+         return 1 / (y + 0) + ' ' + 1 / y + ' ' + (a > 0 && false) + (b > 3 || true); }
+       return step; }`,
+    );
+    expect(after).toMatch(/\+ 0\b/);
+    expect(after).not.toMatch(/\* 1\b|\/ 1\b|- 0\b|&&|\|\|/);
+  });
+});
+
+describe('loops', () => {
+  const code = `function make(k) { var list = [1, 2]; var kept = [0, 0]; function step(a, b) {
+      var sum = 0;
+      for (var i = 0; i < 2; i++) { var x = list[i] + a; if (x < 0) continue;
+        kept[i] = kept[i] + x; sum = sum + (b << i) + (i & 1) + x; }
+      return sum * 10000 + kept[0] * 100 + kept[1] * 10 + i; } return step; }`;
+
+  it('of two rounds are written out where there is room, and arrays become variables', async () => {
+    const after = await both(code, {}, 500);
+    expect(after).not.toMatch(/for|\[/);
+  });
+
+  it('stay where there is none', async () => {
+    expect(await both(code, {}, 20)).toContain('for');
+  });
+
+  it('of one round always go', async () => {
+    expect(await both(code.replaceAll('i < 2', 'i < 1'))).not.toContain('for');
+  });
+
+  it('that are left in the middle, or have too many rounds, stay', async () => {
+    const breaks = code.replace('continue', 'break');
+    expect(await both(breaks, {}, 500)).toContain('for');
+    const long = `function make(k) { function step(a, b) { var x = a;
+      for (var i = 0; i < 32; i++) x = x + (b & i); return x; } return step; }`;
+    expect(await both(long, {}, 5000)).toContain('for');
+  });
+});
+
+describe('arrays', () => {
+  it('filled at creation become variables, with the stages in them', async () => {
+    const after = await both(
+      `function createStage(k) { var sum = k; function run(x) { sum = sum + x; return sum; }
+         return { run: run }; }
+       function make(k) { var stages = []; for (var i = 0; i < 2; i++) stages.push(createStage(k));
+         function step(a, b) { var all = 0;
+           for (var m = 0; m < 2; m++) all = all * 100 + stages[m].run(a + m);
+           return all + stages.length; } return step; }`,
+      {},
+      500,
+    );
+    expect(after).not.toMatch(/push|\[|for|createStage/);
+  });
+
+  it('that are handed out, or reached by what is computed, stay', async () => {
+    const after = await both(
+      `function make(k) { var list = [1, 2, 3]; var other = [4, 5]; var out = { list: null };
+         function step(a, b) { list[b % 3] = a; out.list = other; other[0] = b;
+           return list[0] * 100 + list[1] * 10 + out.list[0]; } return step; }`,
+    );
+    expect(after).toMatch(/\[1, 2, 3\]/);
+    expect(after).toMatch(/\[4, 5\]/);
+  });
+});
+
+it('a short function of many parameters goes to where it is called, a long one stays', async () => {
+  const long = Array.from({ length: 12 }, (_, i) => `x = x * ${i + 2} - y;`).join(' ');
+  const after = await both(
+    `function short(x, y, z) { var next = x + y - z; return next > 9 ? 9 : next > 0 ? next : 0; }
+     function long(x, y, z) { ${long} return x + z; }
+     function make(k) { var list = [0, 0]; function step(a, b) {
+       list[0] = short(list[0], a, b & 3); list[1] = short(list[1], b, a);
+       return list[0] * 100 + list[1] + long(a, b, k) - long(b, a, list[0]); } return step; }`,
+  );
+  expect(after).not.toContain('short');
+  expect(after.match(/long\$\w+\(/g)).toHaveLength(3);
+});
+
+describe('state', () => {
+  const names = Array.from({ length: 12 }, (_, i) => `s${i}`);
+  const declared = names.map((name, i) => `var ${name} = ${i};`).join(' ');
+  const steps = names.map((name, i) => `if (b > ${i}) ${name} = ${name} + a;`).join(' ');
+
+  it('of many variables is one array, with what it starts from, for each that is made', async () => {
+    const after = await both(
+      `function make(k) { ${declared} s3 = k; function reset(x) { s4 = x; s5 = x; }
+         reset(k + 1); function step(a, b) { ${steps} if (b === 7) reset(a);
+           return ${names.join(' * 2 + ')}; } return step; }`,
+    );
+    expect(after).toMatch(/state\$\S+ = \[[\d, ]+\]/);
+    expect(after).not.toMatch(/var s\d+\$\w+ = \d/);
+  });
+
+  it('of few stays in variables', async () => {
+    const after = await both(
+      `function make(k) { var x = k; var y = 1; function step(a, b) {
+         if (a > 0) x = x + b; if (b > 3) y = y + a; return x * 100 + y; } return step; }`,
+    );
+    expect(after).not.toContain('[');
+  });
+});
+
+it('0 - x is -x where minus zero cannot be told from zero, and nowhere else', async () => {
+  const after = await both(
+    `function make(k) { function step(a, b) { var size = a < 0 ? 0 - a : a; var turned = 0 - a;
+       return size * 10 + (b > 0 - k ? 1 : 0) + ' ' + 1 / turned + ' ' + 1 / (0 - turned * 2); }
+     return step; }`,
+  );
+  expect(after).toMatch(/-a\$/);
+  expect(after).toMatch(/> -k\$/);
+  expect(after.match(/0 - /g)).toHaveLength(2);
+});
+
+describe('statements that were joined stand apart again', () => {
+  it('in bodies', () => {
+    const plain = plainStatements(
+      'function f(a) { a && (b = 1, c = 2), d = 3; if (e = a, e) g(); return h = 1, h; }',
+    );
+    expect(plain.replace(/\s+/g, ' ')).toContain(
+      'if (a) (b = 1, c = 2); d = 3; e = a; if (e) g(); h = 1; return h;',
+    );
+  });
+
+  it('and do the same', async () => {
+    const code =
+      'var x = 0, y = 5; function f(a) { for (x = a, y = 1; y < 9; y++) a > 3 && (x += y, a--), x++; return x += a, x; } print(f(2) + " " + f(7) + " " + x);';
+    expect(await nodeEngine.run(plainStatements(code))).toBe(await nodeEngine.run(code));
+  });
+});
