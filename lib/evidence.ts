@@ -44,6 +44,8 @@ const DRIVEN = 300;
 /** Current without load at most: over that of the description, and over the greatest current. */
 const IDLE = 5 / 4;
 const SHARE = 1 / 4;
+/** Current at least below the greatest, in errors of a sample. */
+const LIGHTER = 1;
 /** Tracks slip in every bend: they tell nothing while driven apart, permille, and after, ms. */
 const STRAIGHT = 50;
 const SETTLES = 300;
@@ -104,7 +106,7 @@ export function createEvidence(vehicle: number[]): Evidence {
         const unloaded = (idle + jams.greatest * SHARE - i) / error;
         if (unloaded < z) z = unloaded;
         // Where all roll lightly, as downhill, none is lost.
-        const lighter = (jams.greatest - i) / error;
+        const lighter = (jams.greatest - i) / error - LIGHTER;
         if (count > 1 && lighter < z) z = lighter;
         free[m] = cusum(free[m], z > MOST ? MOST : z, k[1], most[1]);
       }
