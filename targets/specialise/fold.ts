@@ -47,9 +47,15 @@ function foldNode(node: AnyNode): AnyNode {
   return node;
 }
 
-/** true for `x && false` and `x || true`: nothing comes of x but its value. */
+/** true for `x && false` and `x || true` of a truth value: nothing comes of x but its value. */
 function isDecided({ left, operator, right }: LogicalExpression): boolean {
-  return isPure(left) && knownValue(right) === (operator === '||');
+  return isPure(left) && isTruth(left) && knownValue(right) === (operator === '||');
+}
+
+function isTruth(node: AnyNode): boolean {
+  if (node.type === 'LogicalExpression') return isTruth(node.left) && isTruth(node.right);
+  if (node.type === 'UnaryExpression') return node.operator === '!';
+  return node.type === 'BinaryExpression' && /^([<>]=?|[!=]==)$/.test(node.operator);
 }
 
 /** true for a loop that does not begin: `i = 0; for (; i < 0; ...)`. */

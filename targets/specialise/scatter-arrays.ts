@@ -84,15 +84,20 @@ function planOf(name: Name): Plan | undefined {
   const steps = elements.map((value, i) => assign(elementOf(name.name, i), value));
   replaced.set(creation, block(steps));
   let count = elements.length;
+  let filled = write.at;
   const others: Use[] = [];
   for (const use of name.uses) {
     const pushed = use === write ? undefined : pushedBy(use, name);
     if (pushed !== undefined) {
+      filled = use.at;
       const value = assign(elementOf(name.name, count++), pushed);
       replaced.set(use.ancestors[use.ancestors.length - 3]!, value);
     } else if (use !== write) others.push(use);
   }
-  return others.every((use) => isElement(use, count)) ? { count, replaced } : undefined;
+  const stays = others.every(
+    (use) => isElement(use, count) && (use.within !== name.owner || use.at > filled),
+  );
+  return stays ? { count, replaced } : undefined;
 }
 
 function isElementValue(node: AnyNode | null): node is Expression {

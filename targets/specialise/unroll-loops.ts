@@ -33,7 +33,8 @@ export function unrollLoops(program: Program, most: number): Program {
     if (node.type !== 'BlockStatement') return mapChildren(node, (child) => rewrite(child, added));
     const body = node.body.flatMap((statement, i) => {
       const rounds = roundsOf(statement, node.body[i - 1], most);
-      if (rounds === undefined) return [rewrite(statement, added) as Statement];
+      if (rounds === undefined || !isOwn(names.get(rounds.counter)))
+        return [rewrite(statement, added) as Statement];
       return written(statement as ForStatement, rounds, names, added);
     });
     return { ...node, body };
@@ -65,6 +66,11 @@ function roundsOf(loop: Statement, before: Statement | undefined, most: number) 
   if (body === undefined || body.some(isUnfit)) return;
   const values = Array.from({ length: count }, (_, i) => from + i);
   return { counter: set.name, values, body };
+}
+
+/** true if no function inside sees the variable. */
+function isOwn(name: Name | undefined): boolean {
+  return name?.uses.every(({ within }) => within === name.owner) === true;
 }
 
 /** As many as there are motors. */
