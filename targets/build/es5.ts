@@ -45,8 +45,8 @@ export interface Es5Script {
  */
 export async function compileEs5(options: Es5Options): Promise<Es5Script> {
   const readable = await lower(options);
-  const { known, longer } = options.fitting ?? {};
-  const fitted = specialise(readable, { known, longer, globals: [options.global] });
+  const { known, room } = options.fitting ?? {};
+  const fitted = specialise(readable, { known, room, globals: [options.global] });
   const assigned = ['length', 'push', ...namesAssignedTo(options.global, readable)];
   const keep = options.keepFields && [...options.keepFields, ...assigned];
   const [, minified] = await minify(fitted.code, keep);

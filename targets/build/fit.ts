@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import type { Plugin } from 'esbuild';
 import { type Constants, constantsCrc } from '../../lib/index.ts';
 import type { Known } from '../specialise/put-known.ts';
+import type { Room } from '../specialise/specialise.ts';
 
 /**
  * What a bundle is fitted for: `any` constants; any setups of one `vehicle`; or the given
@@ -15,8 +16,8 @@ export interface Fitting {
   values: Readonly<Record<string, number>>;
   /** Numbers for `specialise`. */
   known: Known;
-  /** Characters that each loop may cost for speed; see `specialise`. */
-  longer: number;
+  /** What speed may cost; absent = next to nothing. */
+  room?: Room;
 }
 
 /** @returns undefined = nothing is known, and the code stays as it is */
@@ -26,17 +27,16 @@ export function fittingFor(fit: FitName, constants: Constants): Fitting | undefi
   const [only, another] = setups;
   const vehicleCrc = constantsCrc({ vehicle, setups: [], crc: 0 });
   const values = { ONE_VEHICLE: 1, VEHICLE_CRC: vehicleCrc };
-  if (fit === 'vehicle') return { values, known: { vehicle }, longer: 0 };
+  if (fit === 'vehicle') return { values, known: { vehicle } };
   const all = { ...values, ONE_SET: 1, CONSTANTS_CRC: crc };
-  if (only === undefined || another !== undefined)
-    return { values: all, known: { vehicle }, longer: 0 };
+  if (only === undefined || another !== undefined) return { values: all, known: { vehicle } };
   // With a single setup that stays, the one in force is the one on board.
   const known = { vehicle, setup: only, active: only };
-  return { values: { ...all, SETUPS_CHANGE: 0 }, known, longer: LONGER };
+  return { values: { ...all, SETUPS_CHANGE: 0 }, known, room: ROOM };
 }
 
-/** Only what is smallest has room for what makes it quicker. */
-const LONGER = 250;
+/** What is smallest has room for what makes it quicker. */
+const ROOM: Room = { loop: 250, places: 3 };
 
 /** Puts values in place of those in the enum of lib/fit.ts. */
 export function fitPlugin(values: Fitting['values']): Plugin {

@@ -18,8 +18,11 @@ import { weight } from './weight.ts';
  * element of an array at hand that it takes for a variable of a function around, and as a list of
  * numbers the first values are shorter. The names that the busiest inner function shares with the
  * one that makes it become elements; the most used ones get the shortest numbers.
+ *
+ * @param places uses in the text, each longer by a few characters, that one use of a name in each
+ *   call of the busiest function may cost
  */
-export function packState(program: Program): Program {
+export function packState(program: Program, places: number): Program {
   const packs = new Map<FunctionNode, Pack>();
   const names = [...collectNames(program).values()];
   for (const owner of new Set(names.map((name) => name.owner))) {
@@ -28,6 +31,7 @@ export function packState(program: Program): Program {
       owner,
       names.filter((name) => name.owner === owner && isState(name)),
       `state$${packs.size}`,
+      places,
     );
     if (pack !== undefined) packs.set(owner, pack);
   }
@@ -46,12 +50,6 @@ interface Pack {
   reached: ReadonlyMap<FunctionNode, number>;
 }
 
-/**
- * Uses in the text, each longer by a few characters, for one that the busiest function makes in a
- * run.
- */
-const DEAREST = 3;
-
 /** Fewer are not worth an array. */
 const LEAST = 8;
 
@@ -59,14 +57,19 @@ function isState({ kind, owner, uses }: Name): boolean {
   return kind === 'variable' && uses.some(({ within }) => within !== owner);
 }
 
-function packOf(owner: FunctionNode, states: readonly Name[], array: string): Pack | undefined {
+function packOf(
+  owner: FunctionNode,
+  states: readonly Name[],
+  array: string,
+  places: number,
+): Pack | undefined {
   const busy = countWithin(states, owner);
   const [busiest] = [...busy].toSorted((a, b) => b[1] - a[1]);
   if (busiest === undefined || busiest[1] < LEAST) return undefined;
   const packed = states
     .filter(({ uses }) => {
       const own = weight(uses.filter(({ within }) => within === busiest[0]));
-      return own > 0 && own >= (uses.length - 1) / DEAREST;
+      return own > 0 && own >= (uses.length - 1) / places;
     })
     .toSorted((a, b) => b.uses.length - a.uses.length);
   const gone = new Set<AnyNode>();

@@ -26,9 +26,19 @@ export interface SpecialiseOptions {
   known?: Known | undefined;
   /** Names of globals, which stay as they are. */
   globals: readonly string[];
-  /** Characters that the code may grow by for each loop that is written out; default 0. */
-  longer?: number | undefined;
+  /** What speed may cost; default: next to nothing. */
+  room?: Room | undefined;
 }
+
+/** What speed may cost in size. */
+export interface Room {
+  /** Characters that the code may grow by for each loop that is written out. */
+  loop: number;
+  /** Places that may get longer for one that is passed in each call; see pack-state.ts. */
+  places: number;
+}
+
+const LITTLE: Room = { loop: 0, places: 1 };
 
 /** A specialised script. */
 export interface Specialised {
@@ -50,11 +60,11 @@ export interface Specialised {
  */
 export function specialise(
   code: string,
-  { known, globals, longer = 0 }: SpecialiseOptions,
+  { known, globals, room = LITTLE }: SpecialiseOptions,
 ): Specialised {
   const renamed = renameApart(code, globals);
   const program = spreadVariables(renamed.program);
-  const done = known === undefined ? program : rewrite(hoistFields(program), known, longer);
+  const done = known === undefined ? program : rewrite(hoistFields(program), known, room);
   const shared = known === undefined ? program : shareNames(done);
   return {
     apart: generate(gatherVariables(done)),
@@ -79,14 +89,15 @@ const PASSES: readonly ((program: Program) => Program)[] = [
 /** Far more than it takes. */
 const MOST_ROUNDS = 100;
 
-function rewrite(program: Program, known: Known, longer: number): Program {
+function rewrite(program: Program, known: Known, room: Room): Program {
   let now = settle(program, known);
   for (;;) {
-    const unrolled = unrollLoops(now, longer);
+    const unrolled = unrollLoops(now, room.loop);
     if (generate(unrolled) === generate(now)) break;
     now = settle(unrolled, known);
   }
-  return packState(negate(dropUnused(joinSteps(dropUnused(localise(now))))));
+  const local = dropUnused(joinSteps(dropUnused(localise(now))));
+  return packState(negate(local), room.places);
 }
 
 function settle(program: Program, known: Known): Program {

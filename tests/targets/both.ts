@@ -14,9 +14,13 @@ const RUN =
 export async function both(
   code: string,
   known: Record<string, number[]> = {},
-  longer?: number,
+  loop = 0,
 ): Promise<string> {
-  const { code: after } = specialise(script(code), { known, longer, globals: ['demo'] });
+  const { code: after } = specialise(script(code), {
+    known,
+    room: { loop, places: 3 },
+    globals: ['demo'],
+  });
   const [before, now] = [
     await nodeEngine.run(script(code) + RUN),
     await nodeEngine.run(after + RUN),
