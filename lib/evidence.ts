@@ -21,6 +21,8 @@ export interface Evidence {
   load(setup: number[]): void;
 }
 
+/** Two wheels that let go at once: the sum of both, over its standard deviation, root of a half. */
+const TOGETHER = 7 / 10;
 /** Most that a single sample may tell, in standard deviations. */
 const MOST = 4;
 /** Spin, free, jam. */
@@ -65,6 +67,8 @@ export function createEvidence(vehicle: number[]): Evidence {
   const spin = [0, 0, 0, 0];
   const free = [0, 0, 0, 0];
   const jam = [0, 0, 0, 0];
+  /** How much too fast each wheel is, in standard deviations. */
+  const slips = [-1, -1, -1, -1];
   const k = [0, 0, 0];
   const most = [0, 0, 0];
   let turned = 0;
@@ -81,6 +85,7 @@ export function createEvidence(vehicle: number[]): Evidence {
       const d = last[m];
       if (motors.told[m] === 0) {
         spin[m] = 0;
+        slips[m] = -1;
         jam[m] = 0;
         if (motors.known < count) free[m] = 0;
         continue;
@@ -98,8 +103,8 @@ export function createEvidence(vehicle: number[]): Evidence {
       const grips = wrong * SURER + doubt * FASTER * fast + outside;
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
       const tells = driven && i > error * 2;
-      let z = tells ? (w - u - grips - ground.slack) / noise : -1;
-      spin[m] = cusum(spin[m], z > MOST ? MOST : z, k[0], most[0]);
+      slips[m] = tells ? (w - u - grips - ground.slack) / noise : -1;
+      let z = 0;
       if (driven && d * way >= DRIVEN) {
         z = w - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
         z = z / noise;
@@ -112,6 +117,12 @@ export function createEvidence(vehicle: number[]): Evidence {
       }
       z = jams.run(m, d, i, w, u, loose, noise, bends);
       jam[m] = cusum(jam[m], z, k[2], most[2]);
+    }
+    for (let m = 0; m < count; m++) {
+      const own = slips[m];
+      const both = (own + slips[m ^ 1]) * TOGETHER;
+      const z = own > 0 && both > own ? both : own;
+      spin[m] = cusum(spin[m], z > MOST ? MOST : z, k[0], most[0]);
     }
   }
 

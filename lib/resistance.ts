@@ -29,6 +29,8 @@ const LEARNT = 4 / 10;
 /** Greatest share of the voltage that speed may take meanwhile; least share of its rise in R i. */
 const MOVING = 12 / 100;
 const FOLLOWS = 7 / 10;
+/** The same before it is learnt: it may be half as great again as reckoned. */
+const FOLLOWS_FIRST = 55 / 100;
 /** How much hotter than reckoned a winding may be, in shares of its resistance. */
 const HOTTER = 3 / 10;
 
@@ -59,7 +61,8 @@ export function createResistance(vehicle: number[]): Resistance {
     const taken = emf * speed;
     if (ma <= least || ma <= most[m] || taken > uv * MOVING || taken < 0 - uv * MOVING) return;
     const left = uv - taken;
-    if ((ma - most[m]) * reckoned * ratio[m] < (left - drop[m]) * FOLLOWS) return;
+    const follows = unsure[m] > doubt ? FOLLOWS_FIRST : FOLLOWS;
+    if ((ma - most[m]) * reckoned * ratio[m] < (left - drop[m]) * follows) return;
     most[m] = ma;
     drop[m] = left;
     above[m] += left * ma;

@@ -39,6 +39,8 @@ const BRAKING = 20;
 /** The same, up and in braking, at the strongest current. */
 const UP_LEAST = 1 / 2;
 const BRAKING_LEAST = 1;
+/** In braking, wheels that lock draw it down no faster than this beside momentum, mm/s^2. */
+const FALLS = 2000;
 /** As much as an output can say, mm/s. */
 const MOST = 32000;
 /** Lateral acceleration that halves the excess speed of the outside wheel, mm/s^2. */
@@ -97,7 +99,9 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       const rate =
         pull < 0 ? BRAKING * free + BRAKING_LEAST : way < 0 ? DOWN : UP * free + UP_LEAST;
       const share = (rate * stop) / (1000 + rate * stop);
-      speed += way * share;
+      const most = (FALLS * stop) / 1000;
+      const drawn = way * share;
+      speed += pull < 0 && drawn < 0 - most ? 0 - most : drawn;
       self.slack -= self.slack * share;
     }
     if (speed > MOST) speed = MOST;

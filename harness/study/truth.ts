@@ -107,11 +107,11 @@ export function createTruth(plant: PlantDescription, topSpeed: number, faults: F
 }
 
 /**
- * Slip of a driven wheel in the direction it is driven; 0 while it is braked or not driven. A wheel
- * that turns backwards under a vehicle which still rolls forward slips: it is driven, not braked.
+ * Slip of a driven wheel in the direction it is driven; 0 while it is braked or not driven. Under a
+ * vehicle that rolls the other way slip is that of braking, whatever the wheel does (ISO 8855).
  */
 function slipOf(way: number, roll: number, along: number, floor: number): number {
-  if (way === 0 || roll * way <= 0) return 0;
+  if (way === 0 || roll * way <= 0 || along * way < -floor) return 0;
   return Math.max(0, (roll - along) * way) / Math.max(Math.abs(along), floor);
 }
 
