@@ -37,8 +37,9 @@ const FIXED_BOUNDS = [
   'from + count',
   'windings.length',
   'measured',
-  'PAIRS',
   'KINDS',
+  'twos',
+  'NUMBERS.length',
 ];
 
 /** What makes an object, a string or a function, and so could allocate, or what could throw. */
