@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import type { Plugin } from 'esbuild';
-import { type Constants, constantsCrc } from '../../lib/index.ts';
+import { type Constants, constantsCrc, V } from '../../lib/index.ts';
 import type { Known } from '../specialise/put-known.ts';
 import type { Room } from '../specialise/specialise.ts';
 
@@ -32,11 +32,13 @@ export function fittingFor(fit: FitName, constants: Constants): Fitting | undefi
   if (only === undefined || another !== undefined) return { values: all, known: { vehicle } };
   // With a single setup that stays, the one in force is the one on board.
   const known = { vehicle, setup: only, active: only };
-  return { values: { ...all, SETUPS_CHANGE: 0 }, known, room: ROOM };
+  return { values: { ...all, SETUPS_CHANGE: 0 }, known, room: roomFor(vehicle) };
 }
 
-/** What is smallest has room for what makes it quicker. */
-const ROOM: Room = { loop: 250, places: 3 };
+/** What is smallest has room for what makes it quicker; loops over four motors take too much. */
+function roomFor(vehicle: readonly number[]): Room {
+  return { loop: vehicle[V.MOTORS]! > 2 ? 0 : 320, places: 3 };
+}
 
 /** Puts values in place of those in the enum of lib/fit.ts. */
 export function fitPlugin(values: Fitting['values']): Plugin {
