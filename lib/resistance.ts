@@ -31,8 +31,8 @@ const MOVING = 12 / 100;
 const FOLLOWS = 7 / 10;
 /** The same before it is learnt: it may be half as great again as reckoned. */
 const FOLLOWS_FIRST = 55 / 100;
-/** How much hotter than reckoned a winding may be, in shares of its resistance. */
-const HOTTER = 3 / 10;
+/** How much hotter than reckoned a winding may be, in shares of its resistance: some 115 K. */
+const HOTTER = 45 / 100;
 
 /** @param vehicle constants of the vehicle */
 export function createResistance(vehicle: number[]): Resistance {
