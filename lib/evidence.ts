@@ -80,7 +80,7 @@ export function createEvidence(vehicle: number[]): Evidence {
     if (tracked && (bend > STRAIGHT || bend < 0 - STRAIGHT)) turned = SETTLES + stop;
     turned = turned > stop ? turned - stop : 0;
     const bends = turned > 0;
-    jams.begin(motors.current, stop);
+    jams.begin(motors.current, ground.gain, stop);
     for (let m = 0; m < count; m++) {
       const d = last[m];
       if (motors.told[m] === 0) {

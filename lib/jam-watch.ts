@@ -4,8 +4,8 @@ import { V } from './constants.ts';
  * Says how surely a wheel is held fast that should turn: its motor is driven, its current lies on
  * the stall line, and yet it is due a speed. Two things say so.
  * - From rest: all motors' currents set the vehicle in motion; the speed due grows by at least a
- *   share of (T sum(i) - drag) / m. It counts up to what sets a slow wheel apart from one that
- *   stands, for drag that nobody knows may hold a vehicle back. Tracks scrub in bends: not there.
+ *   share of what it gains by them, with drag as learnt. It counts up to what sets a slow wheel
+ *   apart from one that stands: a slope may hold a vehicle back. Tracks scrub in bends: not there.
  * - Under way: the speed it had. No ground brakes a wheel that its motor drives to less than the
  *   vehicle's speed, so that it cannot be gone within a tick or two.
  * After a change of direction a wheel is due its speed backwards, for braking may lock it.
@@ -17,9 +17,10 @@ export interface JamWatch {
    * Once a tick, before the motors.
    *
    * @param current of each motor, mA
+   * @param gained speed that the vehicle gains in this tick by all currents, mm/s
    * @param stop time that forbids, ms
    */
-  begin(current: number[], stop: number): void;
+  begin(current: number[], gained: number, stop: number): void;
   /**
    * Everything in the direction of the command.
    *
@@ -47,9 +48,8 @@ export interface JamWatch {
 /** Least current, in errors of a sample, and least command, permille, that tell anything. */
 const LEAST_CURRENT = 3;
 const LEAST_COMMAND = 290;
-/** Shares of its acceleration and of its drag at which a vehicle must at least set off. */
-const START = 7 / 10;
-const DRAG = 5 / 10;
+/** Share of that gain at which a vehicle must at least set off. */
+const START = 85 / 100;
 /** A wheel turns for sure from this speed on, in standard deviations. */
 const TURNS = 3;
 /** Share of R i that a speed must reach to be told from none, beside what w may be wrong by. */
@@ -65,11 +65,7 @@ const LEAST = -4;
 /** @param vehicle constants of the vehicle */
 export function createJamWatch(vehicle: number[]): JamWatch {
   const motors = vehicle[V.MOTORS];
-  const idle = vehicle[V.NO_LOAD_MA] * motors;
   const least = vehicle[V.CURRENT_ERROR_MA] * LEAST_CURRENT;
-  const mass = vehicle[V.MASS_G] + motors * vehicle[V.ROTATING_G];
-  const start = (vehicle[V.THRUST_MN_A] * START) / 1000 / mass;
-  const drag = (vehicle[V.DRAG_MN] * DRAG) / mass;
   const told = (vehicle[V.MOTOR_MOHM] / vehicle[V.EMF_UV]) * TOLD;
   const top = vehicle[V.TOP_SPEED_MM_S];
   const due = [0, 0, 0, 0];
@@ -79,17 +75,13 @@ export function createJamWatch(vehicle: number[]): JamWatch {
   let keeps = 1;
   const watch = { greatest: 0, begin: begin, run: run };
 
-  function begin(c: number[], stop: number): void {
+  function begin(c: number[], gained: number, stop: number): void {
     let most = 0;
     for (let m = 0; m < motors; m++) {
       const a = c[m] < 0 ? 0 - c[m] : c[m];
       if (a > most) most = a;
     }
-    const a = c[0] + c[1];
-    const b = c[2] + c[3];
-    const sum = (a < 0 ? 0 - a : a) + (b < 0 ? 0 - b : b) - idle;
-    gain = (sum * start - drag) * stop;
-    if (gain < 0) gain = 0;
+    gain = gained * START;
     keeps = 1000 / (1000 + FADES * stop);
     watch.greatest = most;
   }

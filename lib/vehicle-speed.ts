@@ -18,6 +18,8 @@ export interface VehicleSpeed {
   speed: number;
   /** How far it may be off, mm/s. */
   slack: number;
+  /** What all currents together set it in motion by in this tick, mm/s, 0 or more. */
+  gain: number;
   /** Speed of the vehicle as each wheel tells it, and as the slowest driving one, mm/s. */
   along: number[];
   near: number;
@@ -64,7 +66,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const along = [0, 0, 0, 0];
   let wheels = 0;
   const fit = createMomentumFit(vehicle);
-  const ground = { speed: 0, slack: 0, along: along, near: 0, lead: 0, run: run };
+  const ground = { speed: 0, slack: 0, gain: 0, along: along, near: 0, lead: 0, run: run };
 
   function run(motors: BackEmf, steer: number, stop: number): number {
     const self = ground;
@@ -77,12 +79,14 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     const total = w[0] + w[1] + (w[2] + w[3]);
     const pull = back ? 0 - sum : sum;
     let free = 1;
+    self.gain = 0;
     if (motors.known > 0) {
       const known = (pull * count) / motors.known;
       fit.run((back ? 0 - total : total) / count, known, steer, stop);
       const force = known * push * fit.ratio;
-      const gain =
-        ((force - fit.drag) * stop) / 1000 - (back ? wheels - total : total - wheels) * turning;
+      const pushed = ((force - fit.drag) * stop) / 1000;
+      if (pushed > 0) self.gain = pushed;
+      const gain = pushed - (back ? wheels - total : total - wheels) * turning;
       const doubt = fit.ratioError * DOUBT;
       self.slack +=
         ((force < 0 ? (0 - force) * (doubt + BRAKED) : force * doubt) + fit.dragError * DOUBT) *
