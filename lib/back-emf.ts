@@ -10,7 +10,7 @@ import type { Winding } from './winding.ts';
 export interface BackEmf {
   /** Speed of each motor's tyre, mm/s, forward positive. */
   wheel: number[];
-  /** 0 = nothing told; 1 = told; 2 = no current flows: a bridge that coasts would hide more speed. */
+  /** 0 = nothing told; 1 = told; 2 = no current: a bridge that coasts would hide more speed. */
   told: number[];
   /** Current of each motor, mA; 0 where no sample was taken. */
   current: number[];
@@ -30,6 +30,7 @@ export interface BackEmf {
 const LEAST_COMMAND = 20;
 /** Share of the top speed below which the vehicle counts as at rest. */
 export const AT_REST = 3 / 100;
+
 /**
  * @param vehicle constants of the vehicle
  * @param windings heat of each motor's winding; none without current sensors

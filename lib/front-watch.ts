@@ -7,21 +7,21 @@ import type { Winding } from './winding.ts';
 
 /**
  * Tells from start to start whether the front axle, driven at the mean of the rear sides, still
- * pulls. A tyre carries force by slip s = c F, more near its limit. Where the front no longer pulls,
- * the rear alone carries F: it slips twice as much under the same force, and lets go at the 0.6 to
- * 0.7 of the force that all wheels bear together.
+ * pulls. A tyre carries force by slip s = c F, more near its limit. Where the front no longer
+ * pulls, the rear alone carries F: it slips twice as much under the same force, and lets go at 0.6
+ * to 0.7 of the force that all wheels bear together.
  *
  * Over a straight start from rest the currents give the vehicle u = sum(T i - drag) dt / m, and the
- * voltage is V d = R i + K u (1 + c F). The errors of T, m and K are a factor of u, that of R one of
- * i; both stay from start to start, c F u has another course than either. So R and K are fitted to
- * all starts by least squares, the latest weighing most, c to each. What the wheels turned more,
+ * voltage is V d = R i + K u (1 + c F). The errors of T, m and K are a factor of u, that of R one
+ * of i; both stay from start to start, c F u has another course than either. So R and K are fitted
+ * to all starts by least squares, the latest weighing most, c to each. What the wheels turned more,
  * under the mean force of the start, is compared with the slip in earlier starts. The CUSUM of all
  * starts alarms, not a single one.
  *
  * What it cannot tell from a lost front drive: a floor on which the vehicle rolls more easily or
- * slips more, a slope down after starts on the level. A setup is made for a floor, so it learns
- * anew with each that comes into force. It learns from two starts at least. Only starts forward are
- * looked at.
+ * slips more, a slope down after starts on the level. A setup is made for a floor, so slip is
+ * learnt anew with each that comes into force; R and K, which are the vehicle's, stay. It learns
+ * from two starts at least. Only starts forward are looked at.
  * The setup's words for false alarms mean noise over time, from tick to tick. Here it is model
  * errors and the floor that spread from start to start, so k and h are its own.
  */
@@ -55,7 +55,7 @@ export interface FrontWatch {
 /** What earlier starts told of R and K weighs less by this factor with each start. */
 const FADES = 2;
 /** Spread of the mean slip from start to start. */
-const SPREAD = 3 / 100;
+const SPREAD = 4 / 100;
 /** Least slip that is reckoned with near the limit: from there on it grows as the force to this. */
 const FIRM = 5 / 100;
 /** Starts that are learnt from at first without question; then in the mean. */

@@ -2,8 +2,9 @@ import { AT_REST } from './back-emf.ts';
 import { V } from './constants.ts';
 
 /**
- * Learns what the vehicle makes of its currents: dw = r p sum(i) dt - a dt while the wheels grip,
- * with p = T / m of the description; r is what T, K and m are wrong by together, a what drags.
+ * Learns what the vehicle makes of its currents. While the wheels grip, they and the vehicle gain
+ * (1 + sum(mr) / m) dw = r p sum(i) dt - a dt, with p = T / m and mr, the inertia of what a motor
+ * turns, of the description; r is what T, K and m are wrong by together, a what drags.
  * Recursive least squares for the two (Plackett 1950; as a Kalman filter of two constants) over
  * spans of driving straight ahead with less than the greatest current, for wheels that let go draw
  * most. A span that errs by more than its own doubt is one in which wheels slid, and is left out.
@@ -34,20 +35,22 @@ const SMOOTH = 40;
 /** Steering that bends the way, permille, and how long it may still be felt, ms. */
 const STRAIGHT = 150;
 const SETTLES = 200;
-/** Share of the strongest current that wheels may bear without sliding; how fast that fades, 1/s. */
+/** Share of the strongest current that wheels may bear without sliding. */
 const GRIPS = 9 / 10;
+/** How fast the strongest fades, 1/s. */
 const FADES = 5 / 100;
 /** Currents below this tell nothing of what is strong, in errors of a sample. */
 const LEAST = 10;
-/** Spread of a change of speed, mm/s; greatest error of a span, squared, over its spread squared. */
+/** Standard deviation of a change of speed, mm/s. */
 const SPREAD = 35;
+/** Greatest error of a span, squared, over its variance. */
 const GATE = 3;
 /** Doubt at first of r, in model errors, and of a, over a; what both gain with each span. */
 const RATIO = 16 / 5;
 const DRAG = 2 / 5;
 const RATIO_DRIFTS = 5 / 1000;
 const DRAG_DRIFTS = 2 / 100;
-/** Never no doubt at all: of r, and of a, mm/s^2. */
+/** Added to both at first, so that there always is a doubt: of r, and of a, mm/s^2. */
 const LEAST_RATIO = 2 / 100;
 const LEAST_DRAG = 20;
 /** Bounds: of r, in doubts of it at first; of a, over that of the description. */
@@ -119,17 +122,17 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
     const self = fit;
     const a = ratios * gained - both * length;
     const b = both * gained - drags * length;
-    const spread = SPREAD * SPREAD + gained * a - length * b;
+    const variance = SPREAD * SPREAD + gained * a - length * b;
     const error = change - self.ratio * gained + self.drag * length;
     begin();
-    if (error * error > spread * GATE) return;
-    const off = self.ratio - 1 + (a * error) / spread;
-    const held = self.drag + (b * error) / spread;
+    if (error * error > variance * GATE) return;
+    const off = self.ratio - 1 + (a * error) / variance;
+    const held = self.drag + (b * error) / variance;
     self.ratio = 1 + (off > most ? most : off < 0 - most ? 0 - most : off);
     self.drag = held < 0 ? 0 : held > drag * MOST_DRAG ? drag * MOST_DRAG : held;
-    ratios += RATIO_DRIFTS * RATIO_DRIFTS - (a * a) / spread;
-    drags += dragDrift * dragDrift - (b * b) / spread;
-    both -= (a * b) / spread;
+    ratios += RATIO_DRIFTS * RATIO_DRIFTS - (a * a) / variance;
+    drags += dragDrift * dragDrift - (b * b) / variance;
+    both -= (a * b) / variance;
     // Heron's square root, a step with each span.
     self.ratioError = (self.ratioError + ratios / self.ratioError) / 2;
     self.dragError = (self.dragError + drags / self.dragError) / 2;

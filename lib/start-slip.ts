@@ -8,15 +8,16 @@ import type { Winding } from './winding.ts';
  */
 export interface StartSlip {
   /**
-   * Sums over the start of uu, ui, ux, ii, ix, xx, vu, vi and vx, in that order. u: the speed that
-   * the currents give the vehicle; i: current, by how its winding's resistance has risen; x: force
-   * times u; v: voltage, or the wheels' speed where it is measured.
+   * Sums over the ticks of a start of uu, ui, ux, ii, ix, xx, vu, vi and vx, in that order. u: the
+   * speed that the currents give the vehicle, mm/s; i: current of both motors, times how their
+   * windings' resistance has risen, mA; x: force times u, mN mm/s; v: voltage of both motors, uV,
+   * or speed of both wheels where it is measured, mm/s.
    */
   sums: number[];
   /**
    * @param motors of this tick
    * @param mv supply voltage under load, mV
-   * @param ground speed of the vehicle, mm/s
+   * @param ground estimated speed of the vehicle, mm/s
    * @param last command of each motor in the last tick, permille
    * @param steer steering command, permille of full lock
    * @param stop time that forbids, ms

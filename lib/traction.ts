@@ -15,16 +15,17 @@ import type { Winding } from './winding.ts';
  * What current can tell. Of a motor, referred to its tyre: V d = R i + K w and the drive force
  * F = T (i - i0) - mr dw/dt reaches the ground. While all wheels grip, w is the vehicle's speed and
  * sum(F) - drag = m dv/dt: torque and acceleration agree through the mass. So
- * - spin: w rises faster than sum(F) lets the vehicle gain speed;
- * - free: i stays at i0 under a command that should be loaded, and w runs ahead of the other
- *   wheels (with a single motor: of the vehicle);
+ * - spin: w rises faster than sum(F) lets the vehicle gain speed; two wheels of an axle that let go
+ *   at once say so together;
+ * - free: i stays at i0 under a command that should be loaded, below that of another motor, and w
+ *   runs ahead of the slowest wheel (with a single motor: of the vehicle);
  * - jam: i stays on the stall line V d / R, w = 0, for longer than the force T i takes to set
  *   the vehicle in motion;
  * - front lost: wheels slip more in a start than they did before under the same force.
  * What it cannot tell. A steady slip at constant speed: force and speed are those of a vehicle that
  * drags more and drives slower; the estimate settles on the wheel. A slide across the wheels. A
- * slope, which works like a force: a start uphill hides spin. A front drive lost as told from a floor
- * that is slipperier or on which the vehicle rolls more easily.
+ * slope, which works like a force: a start uphill hides spin. A front drive lost as told from a
+ * floor that is slipperier or on which the vehicle rolls more easily.
  *
  * Each residual is what a wheel is too fast (or too slow) by, less what the errors of R, K, T and
  * m may explain (MODEL_ERROR), over the noise of the current; a one-sided CUSUM sums it, and

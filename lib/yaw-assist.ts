@@ -34,9 +34,10 @@ import { createGyroWatch } from './gyro-watch.ts';
  * without.
  *
  * Assumptions: the wheels do not slide so far that `speed` is more than 1.25 times the speed; a
- * higher estimate makes the cap lower, and less cut is left than the vehicle would bear. Without drive, against the
- * direction of travel, slower than SLOW or straight ahead there is no change. A tracked vehicle
- * steers by its split, so that there is nothing to hold it against; one motor has no split.
+ * higher estimate makes the cap lower, and less cut is left than the vehicle would bear. Without
+ * drive, against the direction of travel, slower than SLOW or straight ahead there is no change. A
+ * tracked vehicle steers by its split, so that there is nothing to hold it against; one motor has
+ * no split.
  */
 export interface YawAssist {
   /** Change of the cut, permille, never positive, not rounded. */
@@ -68,7 +69,7 @@ export interface YawAssist {
 const SLOW = 200;
 /** Time constant with which a vehicle's yaw follows steering that is taken back, ms. */
 const LAG_MS = 80;
-/** How long a vehicle yaws too much by a quarter before it is answered; how long none ends it, ms. */
+/** An excess of a quarter is answered once it has lasted so long, until none has for as long, ms. */
 const SURE_MS = 40;
 /** Steering from which on the whole authority counts, permille. */
 const FULL_FROM = 100;
@@ -86,7 +87,7 @@ export function createYawAssist(vehicle: number[]): YawAssist {
   let grip = 0;
   let integral = 0;
   let lagged = 0;
-  // For how long the excess has been beyond doubt; from SURE_MS on it is answered, ms.
+  /** How long the excess has been beyond doubt, ms; answered from SURE_MS to twice that. */
   let wary = 0;
   const assist = { change: 0, run: run, load: load };
 
