@@ -24,8 +24,8 @@ export const VEHICLE_LIMITS: number[] = [
   // HAS_WHEEL_SPEED, EMF_UV, THRUST_MN_A, NO_LOAD_MA, MASS_G, DRAG_MN
   0, 1, 0, 32000, 0, 32000, 0, 10000, 1, 100000, 0, 32000,
   // SIDE_LEAD, CURVATURE, TOP_SPEED_MM_S, CURRENT_ERROR_MA, MODEL_ERROR, WHEEL_UM_DEG,
-  // FRONT_AVERAGED, ROTATING_G
-  0, 1000, 0, 32000, 1, 32000, 1, 10000, 0, 500, 0, 32000, 0, 1, 0, 1000000,
+  // FRONT_AVERAGED, ROTATING_G; an inside wheel that stands, at 1000, would tell no speed.
+  0, 999, 0, 32000, 1, 32000, 1, 10000, 0, 500, 0, 32000, 0, 1, 0, 1000000,
 ];
 
 /** The same for a setup, by index `S`, up to its table. */

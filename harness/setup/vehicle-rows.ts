@@ -132,7 +132,7 @@ function tractionRows(vehicle: Vehicle): Row[] {
     ),
     scaled(V.MASS_G, 'massKg', Math.min(massKg, 90), 1000),
     scaled(V.DRAG_MN, 'massKg', Math.min(massKg, 90) * 9.81, ROLLING),
-    scaled(V.SIDE_LEAD, 'trackMm', Math.min((lock * trackMm) / 2 / wheelbaseMm, 1), 1000),
+    scaled(V.SIDE_LEAD, 'trackMm', Math.min((lock * trackMm) / 2 / wheelbaseMm, 0.999), 1000),
     scaled(V.CURVATURE, 'wheelbaseMm', Math.min(lock / wheelbaseMm, 0.032), 1_000_000),
     scaled(V.TOP_SPEED_MM_S, 'motor.noLoadSpeedRpm', topSpeed(battery.openCircuitV, emf), 1000),
     scaled(V.CURRENT_ERROR_MA, 'sensors.currentErrorMa', sensors.currentErrorMa, 1),

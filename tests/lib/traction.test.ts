@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { bake } from '../../harness/setup/bake.ts';
 import { Cause, Found, Reaction } from '../../lib/codes.ts';
-import { Flag, MISSING, S, State, V } from '../../lib/index.ts';
+import { Flag, MISSING, S, State, V, VEHICLE_LIMITS } from '../../lib/index.ts';
 import { createMotorGuard } from '../../lib/motor-guard.ts';
 import { createReactions } from '../../lib/reactions.ts';
 import { createTraction } from '../../lib/traction.ts';
@@ -82,6 +82,20 @@ describe('speed over ground', () => {
     expect(flags & Flag.SPEED_HELD).toBe(Flag.SPEED_HELD);
     expect(own.traction.speed).toBeGreaterThan(0.9 * before);
   });
+});
+
+test('the greatest lead of the outside wheel leaves the inside one a speed to tell by', () => {
+  const tight = [...vehicle];
+  tight[V.SIDE_LEAD] = VEHICLE_LIMITS[2 * V.SIDE_LEAD + 1]!;
+  tight[V.CURVATURE] = 0;
+  tight[V.HAS_WHEEL_SPEED] = 1;
+  const traction = createTraction(tight, [createWinding(tight), createWinding(tight)]);
+  traction.load([...setup]);
+  const goal = [100, 100, 0, 0];
+  for (const steer of [1000, -1000]) {
+    traction.run(goal, goal, MV, [0, 0, 0, 0], [0, 0], steer, State.DRIVING, TICK, TICK);
+    expect(traction.speed).toBe(0);
+  }
 });
 
 describe('findings', () => {
