@@ -69,7 +69,7 @@ export interface YawAssist {
 const SLOW = 200;
 /** Time constant with which a vehicle's yaw follows steering that is taken back, ms. */
 const LAG_MS = 80;
-/** An excess of a quarter is answered once it has lasted so long, until none has for as long, ms. */
+/** An excess of a quarter is answered once it has lasted so long, until none has as long, ms. */
 const SURE_MS = 40;
 /** Steering from which on the whole authority counts, permille. */
 const FULL_FROM = 100;
