@@ -39,8 +39,6 @@ const FASTER = 7 / 10;
 const ROLLS = 2 / 10;
 /** ... over what R explains, where the estimate was learnt by the same R ... */
 const SURER = 3 / 4;
-/** ... over the excess speed of the outside wheel in a bend. */
-const BEND = 1;
 /** A drive that is lost is looked for from this command on, permille. */
 const DRIVEN = 300;
 /** Current without load at most: over that of the description, and over the greatest current. */
@@ -99,7 +97,7 @@ export function createEvidence(vehicle: number[]): Evidence {
       const wrong = load * motors.unsure[m];
       const loose = wrong + top * ALWAYS;
       const fast = u < 0 ? 0 - u : u;
-      const outside = lead * BEND * fast + top * ALWAYS;
+      const outside = lead * fast + top * ALWAYS;
       const grips = wrong * SURER + doubt * FASTER * fast + outside;
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
       const tells = driven && i > error * 2;

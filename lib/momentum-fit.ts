@@ -55,6 +55,8 @@ const LEAST_RATIO = 2 / 100;
 const LEAST_DRAG = 20;
 /** Bounds: of r, in doubts of it at first; of a, over that of the description. */
 const MOST_RATIO = 4 / 5;
+/** Currents drive forward, however wrong a model may be. */
+const FAR_RATIO = 3 / 4;
 const MOST_DRAG = 4;
 
 /** @param vehicle constants of the vehicle */
@@ -69,7 +71,8 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
   const ratioDoubt = (vehicle[V.MODEL_ERROR] / 1000) * RATIO + LEAST_RATIO;
   const dragDoubt = drag * DRAG + LEAST_DRAG;
   const dragDrift = drag * DRAG_DRIFTS;
-  const most = ratioDoubt * MOST_RATIO;
+  const bound = ratioDoubt * MOST_RATIO;
+  const most = bound > FAR_RATIO ? FAR_RATIO : bound;
   let smoothWheel = 0;
   let smoothPull = 0;
   let bent = 0;
@@ -100,8 +103,8 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
     const size = pull < 0 ? 0 - pull : pull;
     const faded = self.strongest - (self.strongest * FADES * time) / 1000;
     self.strongest = size > faded ? size : faded > weakest ? faded : weakest;
-    const bound = self.strongest * GRIPS;
-    const grips = pull > 0 && pull < bound && smoothPull > 0 && smoothPull < bound;
+    const strong = self.strongest * GRIPS;
+    const grips = pull > 0 && pull < strong && smoothPull > 0 && smoothPull < strong;
     if (bent > 0 || !grips || smoothWheel <= slow) length = -1;
     else if (length < 0) begin();
     else {

@@ -34,11 +34,11 @@ export interface VehicleSpeed {
   run(motors: BackEmf, steer: number, stop: number): number;
 }
 
-/** How fast the estimate follows a wheel without current, per s: up; down; in braking. */
+/** How fast the estimate follows a wheel, per s: up and in braking without current; down. */
 const UP = 4;
 const DOWN = 8;
 const BRAKING = 20;
-/** The same, up and in braking, at the strongest current. */
+/** The same, up and in braking, at the strongest current; without any as much is added. */
 const UP_LEAST = 1 / 2;
 const BRAKING_LEAST = 1;
 /** In braking, wheels that lock draw it down no faster than this beside momentum, mm/s^2. */
@@ -49,6 +49,8 @@ const MOST = 32000;
 const SIDEWAYS = 5000;
 /** Share of what may be wrong that is counted. */
 const DOUBT = 7 / 10;
+/** At rest nothing is off for longer than this, s. */
+const RESTS = 2;
 /** In braking, friction of the gears and sliding tyres take more than the current tells. */
 const BRAKED = 2 / 10;
 
@@ -64,6 +66,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const bends = vehicle[V.CURVATURE] / 1000000000 / SIDEWAYS;
   const lag = vehicle[V.SPEED_LAG_MS];
   const along = [0, 0, 0, 0];
+  const turns = [0, 0, 0, 0];
   let wheels = 0;
   const fit = createMomentumFit(vehicle);
   const ground = { speed: 0, slack: 0, gain: 0, along: along, near: 0, lead: 0, run: run };
@@ -71,27 +74,27 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   function run(motors: BackEmf, steer: number, stop: number): number {
     const self = ground;
     const i = motors.current;
-    const w = motors.wheel;
     const sum = i[0] + i[1] + (i[2] + i[3]);
     // In the direction of travel, so that reverse is the mirror image of forward.
     const back = self.speed < 0 || (self.speed === 0 && sum < 0);
     let speed = back ? 0 - self.speed : self.speed;
-    const total = w[0] + w[1] + (w[2] + w[3]);
+    // Where no current tells it, as in coasting, a wheel is taken to grip.
+    for (let m = 0; m < count; m++) turns[m] = motors.told[m] === 1 ? motors.wheel[m] : self.speed;
+    const total = turns[0] + turns[1] + (turns[2] + turns[3]);
     const pull = back ? 0 - sum : sum;
     let free = 1;
-    self.gain = 0;
     if (motors.known > 0) {
       const known = (pull * count) / motors.known;
       fit.run((back ? 0 - total : total) / count, known, steer, stop);
       const force = known * push * fit.ratio;
       const pushed = ((force - fit.drag) * stop) / 1000;
-      if (pushed > 0) self.gain = pushed;
+      self.gain = pushed > 0 ? pushed : 0;
       const gain = pushed - (back ? wheels - total : total - wheels) * turning;
-      const doubt = fit.ratioError * DOUBT;
-      self.slack +=
-        ((force < 0 ? (0 - force) * (doubt + BRAKED) : force * doubt) + fit.dragError * DOUBT) *
-        (stop / 1000);
+      const wrong = fit.ratioError * DOUBT + (force < 0 ? BRAKED : 0);
+      const drifts = fit.dragError * DOUBT;
+      self.slack += ((force < 0 ? 0 - force : force) * wrong + drifts) * (stop / 1000);
       speed = speed + gain < 0 && force > 0 - fit.drag ? 0 : speed + gain;
+      if (speed === 0 && self.slack > drifts * RESTS) self.slack = drifts * RESTS;
       free -= (known < 0 ? 0 - known : known) / fit.strongest;
     } else speed -= (speed * stop) / (lag + stop);
     wheels = total;

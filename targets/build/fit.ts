@@ -37,7 +37,7 @@ export function fittingFor(fit: FitName, constants: Constants): Fitting | undefi
 
 /** What is smallest has room for what makes it quicker; loops over four motors take too much. */
 function roomFor(vehicle: readonly number[]): Room {
-  return { loop: vehicle[V.MOTORS]! > 2 ? 0 : 500, places: 3 };
+  return { loop: vehicle[V.MOTORS]! > 2 ? 0 : 650, places: 4 };
 }
 
 /** Puts values in place of those in the enum of lib/fit.ts. */
