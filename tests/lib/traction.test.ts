@@ -99,6 +99,25 @@ test('the greatest lead of the outside wheel leaves the inside one a speed to te
 });
 
 describe('findings', () => {
+  test('spin: a minute at rest hides no spin in the start that follows', () => {
+    const ticksAfter = (restS: number) => {
+      const own = rig();
+      const speed = start(own, 1);
+      for (let i = 0; i < 200; i++)
+        own.tick([speed * (1 - i / 200), speed * (1 - i / 200)], [0, 0]);
+      for (let i = 0; i < restS * 100; i++) own.tick([0, 0], [0, 0]);
+      let ticks = 0;
+      while (ticks < 60 && own.traction.found === 0) {
+        ticks++;
+        const wheel = Math.min(3000, 80 * ticks);
+        own.tick([wheel, wheel], [Math.min(900, 40 * ticks), Math.min(900, 40 * ticks)]);
+      }
+      return ticks;
+    };
+    expect(ticksAfter(0)).toBeLessThan(20);
+    expect(ticksAfter(60)).toBeLessThan(20);
+  });
+
   test('spin: a wheel that gains 12 m/s² after a start is found within 150 ms, and let go', () => {
     const own = rig();
     const speed = start(own, 1);
