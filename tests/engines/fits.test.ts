@@ -55,10 +55,10 @@ async function prepare(one: Case, ticks: number) {
 const campaign = process.env.MODE === 'campaign';
 const TICKS = campaign ? 100_000 : 2000;
 
-const vehicleFits = names.flatMap((layout) =>
-  sensorFits
-    .filter((sensors) => campaign || layout === 'pair' || sensors === true)
-    .map((sensors) => ({ layout, sensors })),
+/** With every sensor bit-identity.test.ts drives each layout, on every engine. */
+const few: readonly Case['sensors'][] = sensorFits.slice(1, 4);
+const vehicleFits = (campaign ? names : (['pair'] as const)).flatMap((layout) =>
+  (campaign ? sensorFits : few).map((sensors) => ({ layout, sensors })),
 );
 
 const coreFits = names.flatMap((layout) =>

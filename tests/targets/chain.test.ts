@@ -130,7 +130,8 @@ describe('traps of the chain', () => {
 });
 
 describe('the real bundle', () => {
-  it.each([true, false])('is the same bytes for the same options, minified: %s', async (minify) => {
+  it('is the same bytes for the same options', async () => {
+    const minify = true;
     expect(await buildSample({ minify })).toEqual(await sampleBundle({ minify }));
   });
 
