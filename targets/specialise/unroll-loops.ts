@@ -1,11 +1,11 @@
 import type { AnyNode, ForStatement, Program, Statement } from 'acorn';
 import { generate } from 'astring';
 import { knownValue } from './fold.ts';
+import { inTail } from './in-tail.ts';
 import {
   assign,
   block,
   type FunctionNode,
-  ifStatement,
   isFunction,
   literal,
   mapChildren,
@@ -62,7 +62,7 @@ function roundsOf(loop: Statement, before: Statement | undefined, most: number) 
   if (count > MOST_ROUNDS) return;
   const size = generate(loop.body).replace(/\s+|\$\w+/g, '').length;
   if (count > 1 && (count - 1) * size > most) return;
-  const body = withoutContinue(statementsOf(loop.body));
+  const body = inTail(statementsOf(loop.body), () => [], 'ContinueStatement');
   if (body === undefined || body.some(isUnfit)) return;
   const values = Array.from({ length: count }, (_, i) => from + i);
   return { counter: set.name, values, body };
@@ -100,33 +100,6 @@ function isUnfit(statement: Statement): boolean {
     (node) =>
       isFunction(node) || /^(Break|Continue|Return|Try|Switch|Labeled)Statement$/.test(node.type),
   );
-}
-
-/** The same statements with what comes after a `continue` under a condition. */
-function withoutContinue(body: readonly Statement[]): Statement[] | undefined {
-  const done: Statement[] = [];
-  for (const [i, statement] of body.entries()) {
-    if (statement.type === 'ContinueStatement') return done;
-    const goesOn = some(statement, ({ type }) => type === 'ContinueStatement');
-    if (!goesOn) {
-      done.push(statement);
-      continue;
-    }
-    if (statement.type !== 'IfStatement') return undefined;
-    const [then, otherwise] = [statement.consequent, statement.alternate].map(statementsOf);
-    const rest = body.slice(i + 1);
-    const [a, b] = [then!, otherwise!].map((branch) =>
-      withoutContinue(endsRound(branch) ? branch : [...branch, ...rest]),
-    );
-    const twice = !endsRound(then!) && !endsRound(otherwise!);
-    if (a === undefined || b === undefined || (twice && rest.length > 0)) return undefined;
-    return [...done, ifStatement(statement.test, a, b)];
-  }
-  return done;
-}
-
-function endsRound(branch: readonly Statement[]): boolean {
-  return branch.some(({ type }) => type === 'ContinueStatement');
 }
 
 function written(
