@@ -53,10 +53,10 @@ const DRAG_DRIFTS = 2 / 100;
 /** Added to both at first, so that there always is a doubt: of r, and of a, mm/s^2. */
 const LEAST_RATIO = 2 / 100;
 const LEAST_DRAG = 20;
-/** Bounds: of r, in doubts of it at first; of a, over that of the description. */
+/** Bound of r - 1, in doubts of r at first; and in all, for currents drive forward anyhow. */
 const MOST_RATIO = 4 / 5;
-/** Currents drive forward, however wrong a model may be. */
 const FAR_RATIO = 3 / 4;
+/** Bound of a, over that of the description. */
 const MOST_DRAG = 4;
 
 /** @param vehicle constants of the vehicle */

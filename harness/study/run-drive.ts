@@ -30,9 +30,8 @@ export interface Alarm {
 export interface DriveResult {
   drive: StudyDrive;
   truth: Truth;
-  /** Length of the drive, s, and how much of it the vehicle was driven. */
+  /** Length of the drive, s. */
   lengthS: number;
-  drivenS: number;
   /** When stall time or heat first stopped the motors; Infinity = never. */
   guardedS: number;
   /** What was found with each level's threshold, in the order of LEVELS, once calm starts are over. */
@@ -67,7 +66,6 @@ export function runDrive(drive: StudyDrive, garage: Garage): DriveResult {
     drive,
     truth: truth.finish(),
     lengthS: result.trace.t.at(-1)! + result.leadInS,
-    drivenS: drivenTime(result),
     guardedS: guardedFrom(result),
     alarms: LEVELS.map((level) => findAlarms(result, withThresholds(constants, level), calm.rows)),
     coldAlarms: findAlarms(result, constants),
@@ -109,16 +107,6 @@ function simulateCalmStarts(
     },
   });
   return { rows, windingC };
-}
-
-function drivenTime({ trace, rows }: SimulationResult): number {
-  const width = outputWidth(rows.motors);
-  let driven = 0;
-  for (let i = 0; i < rows.count; i++) {
-    const at = i * width + Out.DRIVE;
-    if (rows.outputs.subarray(at, at + rows.motors).some((command) => command !== 0)) driven++;
-  }
-  return ((trace.t.at(-1)! - trace.t[0]!) * driven) / rows.count;
 }
 
 function guardedFrom({ trace, rows }: SimulationResult): number {

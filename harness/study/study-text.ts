@@ -1,5 +1,5 @@
 import { judgeGoals, quantile, rateBound, shareText } from './goals.ts';
-import { LEVELS } from './run-drive.ts';
+import { BAKED, LEVELS } from './run-drive.ts';
 import type { Tally } from './tally.ts';
 
 /** What of a study is printed: the rate found against false alarms, delays, conditions, goals. */
@@ -67,7 +67,7 @@ function rocOf(everything: Tally, hard: Tally, name: string, kind: string): stri
 }
 
 function byCondition({ levels }: Tally, name: string): string[] {
-  const { scores } = levels[LEVELS.indexOf(1)]!;
+  const { scores } = levels[BAKED]!;
   return [...scores]
     .filter(([key]) => key.startsWith(`${name} `) && key.includes('='))
     .sort(([a], [b]) => (a < b ? -1 : 1))
@@ -75,7 +75,7 @@ function byCondition({ levels }: Tally, name: string): string[] {
 }
 
 function falseByCondition({ levels, hoursBy }: Tally): string[] {
-  return [...levels[LEVELS.indexOf(1)]!.falseAlarms]
+  return [...levels[BAKED]!.falseAlarms]
     .filter(([key]) => key.includes('='))
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([key, count]) => {
