@@ -54,7 +54,8 @@ interface Measured {
 async function measureRun(path: string, minutes: number): Promise<Measured> {
   await repeated(path, minutes);
   const plan = await planReplay(path, { garage: demoGarage('hatch'), setup: ['vinyl'] });
-  const bundle = await figureBundle('core', { sensors: true, fades: false });
+  // What `axlewright replay` runs: the mirrored twin has other constants.
+  const bundle = await figureBundle('core', { sensors: true, fades: false, fit: 'any' });
   const options = {
     run: path,
     read: {},
