@@ -1,4 +1,5 @@
 import { AT_REST, type BackEmf } from './back-emf.ts';
+import { createBendWatch } from './bend-watch.ts';
 import { Layout } from './codes.ts';
 import { S, V } from './constants.ts';
 import { cusum } from './cusum.ts';
@@ -46,9 +47,6 @@ const IDLE = 5 / 4;
 const SHARE = 1 / 4;
 /** Current at least below the greatest, in errors of a sample. */
 const LIGHTER = 1;
-/** Tracks slip in every bend: they tell nothing while driven apart, permille, and after, ms. */
-const STRAIGHT = 50;
-const SETTLES = 300;
 
 /** @param vehicle constants of the vehicle */
 export function createEvidence(vehicle: number[]): Evidence {
@@ -69,15 +67,13 @@ export function createEvidence(vehicle: number[]): Evidence {
   const slips = [-1, -1, -1, -1];
   const k = [0, 0, 0];
   const most = [0, 0, 0];
-  let turned = 0;
+  const track = createBendWatch(vehicle);
   const evidence = { spin: spin, free: free, jam: jam, run: run, load: load };
 
   function run(motors: BackEmf, ground: VehicleSpeed, last: number[], stop: number): void {
     const lead = ground.lead < 0 ? 0 - ground.lead : ground.lead;
-    const bend = last[0] - last[1];
-    if (tracked && (bend > STRAIGHT || bend < 0 - STRAIGHT)) turned = SETTLES + stop;
-    turned = turned > stop ? turned - stop : 0;
-    const bends = turned > 0;
+    track.run(last, stop);
+    const bends = tracked && track.bends;
     jams.begin(motors.current, ground.gain, stop);
     for (let m = 0; m < count; m++) {
       const d = last[m];
@@ -113,7 +109,8 @@ export function createEvidence(vehicle: number[]): Evidence {
         if (count > 1 && lighter < z) z = lighter;
         free[m] = cusum(free[m], z > MOST ? MOST : z, k[1], most[1]);
       }
-      z = jams.run(m, d, i, w, u, loose, noise, bends);
+      const due = bends ? track.beside(motors, ground, last, m) : top;
+      z = jams.run(m, d, i, w, u, loose, noise, due);
       jam[m] = cusum(jam[m], z, k[2], most[2]);
     }
     for (let m = 0; m < count; m++) {

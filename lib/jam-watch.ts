@@ -5,7 +5,8 @@ import { V } from './constants.ts';
  * the stall line, and yet it is due a speed. Two things say so.
  * - From rest: all motors' currents set the vehicle in motion; the speed due grows by at least a
  *   share of what it gains by them, with drag as learnt. It counts up to what sets a slow wheel
- *   apart from one that stands: a slope may hold a vehicle back. Tracks scrub in bends: not there.
+ *   apart from one that stands: a slope may hold a vehicle back. Tracks scrub in bends: there a
+ *   track is due no more than the other one does.
  * - Under way: the speed it had. No ground brakes a wheel that its motor drives to less than the
  *   vehicle's speed, so that it cannot be gone within a tick or two.
  * After a change of direction a wheel is due its speed backwards, for braking may lock it.
@@ -30,7 +31,7 @@ export interface JamWatch {
    * @param u speed of the vehicle, mm/s
    * @param loose what w may be wrong by, mm/s
    * @param noise standard deviation of w at most, mm/s
-   * @param bends tracks are driven apart
+   * @param most greatest speed that may be due, mm/s
    * @returns what is missing of the speed that is due, in standard deviations
    */
   run(
@@ -41,7 +42,7 @@ export interface JamWatch {
     u: number,
     loose: number,
     noise: number,
-    bends: boolean,
+    most: number,
   ): number;
 }
 
@@ -52,8 +53,9 @@ const LEAST_COMMAND = 290;
 const START = 85 / 100;
 /** A wheel turns for sure from this speed on, in standard deviations. */
 const TURNS = 3;
-/** Share of R i that a speed must reach to be told from none, beside what w may be wrong by. */
-const TOLD = 15 / 100;
+/** Share of R i that a speed must reach to be told from none, and of what w may be wrong by. */
+const TOLD = 20 / 100;
+const BESIDE = 7 / 10;
 /** Share of the speed that a wheel had below which it has stopped; how fast that fades, per s. */
 const HAD = 6 / 10;
 const FADES = 12;
@@ -67,7 +69,6 @@ export function createJamWatch(vehicle: number[]): JamWatch {
   const motors = vehicle[V.MOTORS];
   const least = vehicle[V.CURRENT_ERROR_MA] * LEAST_CURRENT;
   const told = (vehicle[V.MOTOR_MOHM] / vehicle[V.EMF_UV]) * TOLD;
-  const top = vehicle[V.TOP_SPEED_MM_S];
   const due = [0, 0, 0, 0];
   /** Speed each wheel had, forward positive. */
   const had = [0, 0, 0, 0];
@@ -94,7 +95,7 @@ export function createJamWatch(vehicle: number[]): JamWatch {
     u: number,
     loose: number,
     noise: number,
-    bends: boolean,
+    most: number,
   ): number {
     if (d === 0) {
       due[m] = u < 0 ? u : 0;
@@ -105,8 +106,8 @@ export function createJamWatch(vehicle: number[]): JamWatch {
     const bound = loose + noise * TURNS;
     const speed = due[m] + gain;
     if (u < 0 && u < speed) due[m] = u;
-    else if (weak || bends || (w > bound && w < speed)) due[m] = w;
-    else due[m] = speed > top ? top : speed;
+    else if (weak || (w > bound && w < speed)) due[m] = w;
+    else due[m] = speed > most ? most : speed;
     let last = (d < 0 ? 0 - had[m] : had[m]) * keeps;
     if (weak || last < 0) last = w > 0 ? w : 0;
     else {
@@ -115,8 +116,8 @@ export function createJamWatch(vehicle: number[]): JamWatch {
     }
     had[m] = d < 0 ? 0 - last : last;
     if (weak || (d < LEAST_COMMAND && d > 0 - LEAST_COMMAND) || w < 0 - bound) return -1;
-    const most = loose + i * told;
-    const since = due[m] < most ? due[m] : most;
+    const slow = loose * BESIDE + i * told;
+    const since = due[m] < slow ? due[m] : slow;
     const missed = since > last * HAD ? since : last * HAD;
     if (missed < noise) return -1;
     const z = ((missed - w) * SHARPER) / noise;

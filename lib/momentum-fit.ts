@@ -16,6 +16,10 @@ export interface MomentumFit {
   /** a, and what it may be wrong by, mm/s^2. */
   drag: number;
   dragError: number;
+  /** Variances of r and a, and their covariance: who takes r for more takes a for more, too. */
+  ratios: number;
+  drags: number;
+  both: number;
   /** Greatest current of all motors together, mA; fades within a minute or so. */
   strongest: number;
   /**
@@ -80,15 +84,14 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
   let length = -1;
   let gained = 0;
   let from = 0;
-  /** Variances of r and a, and their covariance. */
-  let ratios = ratioDoubt * ratioDoubt;
-  let drags = dragDoubt * dragDoubt;
-  let both = 0;
   const fit = {
     ratio: 1,
     ratioError: ratioDoubt,
     drag: drag,
     dragError: dragDoubt,
+    ratios: ratioDoubt * ratioDoubt,
+    drags: dragDoubt * dragDoubt,
+    both: 0,
     strongest: weakest,
     run: run,
   };
@@ -123,8 +126,8 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
   /** @param change of the wheels' speed over the span, as if what turns were part of the mass */
   function learn(change: number): void {
     const self = fit;
-    const a = ratios * gained - both * length;
-    const b = both * gained - drags * length;
+    const a = self.ratios * gained - self.both * length;
+    const b = self.both * gained - self.drags * length;
     const variance = SPREAD * SPREAD + gained * a - length * b;
     const error = change - self.ratio * gained + self.drag * length;
     begin();
@@ -133,12 +136,12 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
     const held = self.drag + (b * error) / variance;
     self.ratio = 1 + (off > most ? most : off < 0 - most ? 0 - most : off);
     self.drag = held < 0 ? 0 : held > drag * MOST_DRAG ? drag * MOST_DRAG : held;
-    ratios += RATIO_DRIFTS * RATIO_DRIFTS - (a * a) / variance;
-    drags += dragDrift * dragDrift - (b * b) / variance;
-    both -= (a * b) / variance;
+    self.ratios += RATIO_DRIFTS * RATIO_DRIFTS - (a * a) / variance;
+    self.drags += dragDrift * dragDrift - (b * b) / variance;
+    self.both -= (a * b) / variance;
     // Heron's square root, a step with each span.
-    self.ratioError = (self.ratioError + ratios / self.ratioError) / 2;
-    self.dragError = (self.dragError + drags / self.dragError) / 2;
+    self.ratioError = (self.ratioError + self.ratios / self.ratioError) / 2;
+    self.dragError = (self.dragError + self.drags / self.dragError) / 2;
   }
 
   return fit;

@@ -1,6 +1,7 @@
 import type { BackEmf } from './back-emf.ts';
 import { Flag, Layout } from './codes.ts';
 import { V } from './constants.ts';
+import { createMomentumDoubt } from './momentum-doubt.ts';
 import { createMomentumFit } from './momentum-fit.ts';
 
 /**
@@ -49,8 +50,8 @@ const MOST = 32000;
 const SIDEWAYS = 5000;
 /** Share of what may be wrong that is counted. */
 const DOUBT = 7 / 10;
-/** At rest nothing is off for longer than this, s. */
-const RESTS = 2;
+/** At rest nothing is off for longer than this, s; the same share of it. */
+const RESTS = DOUBT / 2;
 /** In braking, friction of the gears and sliding tyres take more than the current tells. */
 const BRAKED = 2 / 10;
 
@@ -69,6 +70,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const turns = [0, 0, 0, 0];
   let wheels = 0;
   const fit = createMomentumFit(vehicle);
+  const doubt = createMomentumDoubt(vehicle, fit);
   const ground = { speed: 0, slack: 0, gain: 0, along: along, near: 0, lead: 0, run: run };
 
   function run(motors: BackEmf, steer: number, stop: number): number {
@@ -90,11 +92,10 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       const pushed = ((force - fit.drag) * stop) / 1000;
       self.gain = pushed > 0 ? pushed : 0;
       const gain = pushed - (back ? wheels - total : total - wheels) * turning;
-      const wrong = fit.ratioError * DOUBT + (force < 0 ? BRAKED : 0);
-      const drifts = fit.dragError * DOUBT;
-      self.slack += ((force < 0 ? 0 - force : force) * wrong + drifts) * (stop / 1000);
+      self.slack +=
+        ((doubt.run(known * push) * DOUBT - (force < 0 ? force * BRAKED : 0)) * stop) / 1000;
       speed = speed + gain < 0 && force > 0 - fit.drag ? 0 : speed + gain;
-      if (speed === 0 && self.slack > drifts * RESTS) self.slack = drifts * RESTS;
+      if (speed === 0 && self.slack > fit.dragError * RESTS) self.slack = fit.dragError * RESTS;
       free -= (known < 0 ? 0 - known : known) / fit.strongest;
     } else speed -= (speed * stop) / (lag + stop);
     wheels = total;

@@ -115,7 +115,7 @@ const plain = plainConstants({}).vehicle;
 /** Thresholds that any sign of a loss passes within a few ticks. */
 const SOON = {
   ...{ [S.SPIN_K]: 20, [S.FREE_K]: 20, [S.JAM_K]: 20 },
-  ...{ [S.SPIN_H]: 100, [S.FREE_H]: 100, [S.JAM_H]: 100 },
+  ...{ [S.SPIN_H]: 50, [S.FREE_H]: 50, [S.JAM_H]: 50 },
 };
 
 /**
