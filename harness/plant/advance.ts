@@ -1,3 +1,4 @@
+import { AT } from './at.ts';
 import { countEnergy } from './count-energy.ts';
 import { deflectTyres, measureContacts } from './deflect-tyres.ts';
 import { driveMotors } from './drive-motors.ts';
@@ -10,6 +11,8 @@ import { pressTyres } from './press-tyres.ts';
 import { steerWheels } from './steer-wheels.ts';
 import { loadShafts, turnWheels } from './turn-wheels.ts';
 import { warmMotors } from './warm-motors.ts';
+
+const { BEHIND, COMMAND, DRIFT, LOCK, SLOW, SPAN, TARGET, TIME } = AT;
 
 /**
  * One fixed step: half a step of drift, forces once in the middle, half a step of drift
@@ -29,15 +32,15 @@ export function advance(
   steer: number,
   dt: number,
 ): void {
-  const { command, span, state } = frame;
-  span[0] = dt;
+  const n = frame.numbers;
+  n[SPAN] = dt;
   // The tyres' half a step of drift that ends a step is taken together with the next one's.
-  span[1] = state.behind[0]! + dt / 2;
-  for (let m = 0; m < frame.motorCount; m++) command[m] = drive[m]!;
-  command[4] = steer;
+  n[DRIFT] = n[BEHIND]! + dt / 2;
+  for (let m = 0; m < frame.motorCount; m++) n[COMMAND + m] = drive[m]!;
+  n[TARGET] = (Math.min(Math.max(steer, -1000), 1000) / 1000) * n[LOCK]!;
   deflectTyres(frame);
-  span[1] = dt / 2;
-  state.behind[0] = dt / 2;
+  n[DRIFT] = dt / 2;
+  n[BEHIND] = dt / 2;
   steerWheels(frame);
   turnBody(frame);
   aimBody(frame);
@@ -46,7 +49,7 @@ export function advance(
   pressTyres(frame);
   driveMotors(frame, enable === 0);
   loadShafts(frame);
-  if (frame.ease.slow[0]! > 0) easeTyres(frame);
+  if (n[SLOW]! > 0) easeTyres(frame);
   turnWheels(frame);
   pushBody(frame);
   if (frame.counts) countEnergy(frame);
@@ -54,5 +57,5 @@ export function advance(
   turnBody(frame);
   steerWheels(frame);
   measureContacts(frame);
-  state.time[0] = state.time[0]! + dt;
+  n[TIME] = n[TIME]! + dt;
 }

@@ -1,5 +1,28 @@
+import { AT } from './at.ts';
 import type { Frame } from './frame.ts';
-import { VX, VY, YAW_RATE } from './state.ts';
+
+const {
+  ACROSS,
+  ALONG,
+  BEHIND,
+  COS,
+  DRIFT,
+  PEAK,
+  PER_RELAXATION,
+  PX,
+  PY,
+  RADIUS,
+  RELAXATION,
+  ROLLING,
+  SIN,
+  SLIP_ACROSS,
+  SLIP_ALONG,
+  SLOW_SPEED,
+  SPEED,
+  VX,
+  VY,
+  YAW_RATE,
+} = AT;
 
 /**
  * Rolls the tyres on for `span[1]`, h: deflections u along and across each wheel follow
@@ -11,39 +34,37 @@ import { VX, VY, YAW_RATE } from './state.ts';
  * replaced by 1 / (1 + a + a^2/2). The frame's contacts must be those of the state.
  */
 export function deflectTyres(frame: Frame): void {
-  const { contact, tyre } = frame;
-  const h = frame.span[1]!;
-  const { deflection } = frame.state;
+  const n = frame.numbers;
+  const h = n[DRIFT]!;
   for (let i = 0; i < 4; i++) {
-    const sigma = tyre.relaxation[i]!;
-    const rolling = contact.rolling[i]!;
-    const a = rolling * h * tyre.perRelaxation[i]!;
+    const rolling = n[ROLLING + i]!;
+    const a = rolling * h * n[PER_RELAXATION + i]!;
     const q = 1 + a / 2;
     const g = 1 / (1 + a * q);
-    let along = (deflection[i]! - contact.along[i]! * h * q) * g;
-    let across = (deflection[i + 4]! - contact.across[i]! * h * q) * g;
-    const slow = 4 * tyre.slowSpeed[i]!;
+    let along = (n[ALONG + i]! - n[SLIP_ALONG + i]! * h * q) * g;
+    let across = (n[ACROSS + i]! - n[SLIP_ACROSS + i]! * h * q) * g;
+    const slow = 4 * n[SLOW_SPEED + i]!;
     if (rolling < slow) {
       // A tyre that hardly rolls slides rather than wind up further than its greatest force.
-      const most = (sigma * tyre.peak[i]!) / (1 - rolling / slow);
+      const most = (n[RELAXATION + i]! * n[PEAK + i]!) / (1 - rolling / slow);
       const length = Math.sqrt(along * along + across * across);
       if (length > most) {
         along *= most / length;
         across *= most / length;
       }
     }
-    deflection[i] = along;
-    deflection[i + 4] = across;
+    n[ALONG + i] = along;
+    n[ACROSS + i] = across;
   }
 }
 
 /** Rolls the tyres on by the time they are behind, before their contacts change otherwise. */
 export function catchUp(frame: Frame): void {
-  const { behind } = frame.state;
-  if (behind[0] === 0) return;
-  frame.span[1] = behind[0]!;
+  const n = frame.numbers;
+  if (n[BEHIND] === 0) return;
+  n[DRIFT] = n[BEHIND]!;
   deflectTyres(frame);
-  behind[0] = 0;
+  n[BEHIND] = 0;
 }
 
 /** A wheel that slides without rolling takes its slip against this share of its speed. */
@@ -55,19 +76,20 @@ const SKID_SHARE = 0.2;
  * lock, against a share of the speed over ground, so that slip stays finite.
  */
 export function measureContacts(frame: Frame): void {
-  const { contact, px, py, cos, sin, radius } = frame;
-  const { body, speeds } = frame.state;
-  const vx = body[VX]!;
-  const vy = body[VY]!;
-  const yawRate = body[YAW_RATE]!;
+  const n = frame.numbers;
+  const vx = n[VX]!;
+  const vy = n[VY]!;
+  const yawRate = n[YAW_RATE]!;
   for (let i = 0; i < 4; i++) {
-    const bx = vx - yawRate * py[i]!;
-    const by = vy + yawRate * px[i]!;
-    const cx = cos[i]! * bx + sin[i]! * by;
-    const cy = cos[i]! * by - sin[i]! * bx;
-    const roll = radius[i]! * speeds[i]!;
-    contact.along[i] = cx - roll;
-    contact.across[i] = cy;
-    contact.rolling[i] = Math.max(Math.abs(roll), SKID_SHARE * (Math.abs(cx) + Math.abs(cy)));
+    const bx = vx - yawRate * n[PY + i]!;
+    const by = vy + yawRate * n[PX + i]!;
+    const cos = n[COS + i]!;
+    const sin = n[SIN + i]!;
+    const cx = cos * bx + sin * by;
+    const cy = cos * by - sin * bx;
+    const roll = n[RADIUS + i]! * n[SPEED + i]!;
+    n[SLIP_ALONG + i] = cx - roll;
+    n[SLIP_ACROSS + i] = cy;
+    n[ROLLING + i] = Math.max(Math.abs(roll), SKID_SHARE * (Math.abs(cx) + Math.abs(cy)));
   }
 }

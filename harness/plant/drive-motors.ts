@@ -1,6 +1,39 @@
+import { AT } from './at.ts';
 import { drainBattery } from './drain-battery.ts';
 import type { Frame } from './frame.ts';
-import { DRAWN, OPEN_CIRCUIT, SLOW_VOLTAGE, TERMINAL_VOLTAGE } from './state.ts';
+
+const {
+  ALIVE,
+  BEGIN,
+  COEFFICIENT,
+  COMMAND,
+  COPPER,
+  CURRENT,
+  DRAWN,
+  DRIFT,
+  DUTY,
+  EFFICIENCY,
+  EFFICIENCY_SPAN,
+  EXPECTED_SPEED,
+  GAIN,
+  INDUCTANCE,
+  MEAN,
+  MOTOR_CONSTANT,
+  MOTOR_RATE,
+  MOTOR_SPEED,
+  OFFSET,
+  OPEN_CIRCUIT,
+  PACK_RESISTANCE,
+  REFERENCE_C,
+  RESISTANCE,
+  SLOW_VOLTAGE,
+  SPAN,
+  TERMINAL_VOLTAGE,
+  TORQUE,
+  TRANSMISSION,
+  WARM_RESISTANCE,
+  WINDING,
+} = AT;
 
 /**
  * Currents of motors and battery, and the torques of the motors on their gears.
@@ -13,114 +46,113 @@ import { DRAWN, OPEN_CIRCUIT, SLOW_VOLTAGE, TERMINAL_VOLTAGE } from './state.ts'
  * @param isOff true while the bridges are open and the motors coast
  */
 export function driveMotors(frame: Frame, isOff: boolean): void {
-  const { motorCount, power, description } = frame;
-  const { battery, current } = frame.state;
+  const { numbers: n, motorCount } = frame;
   for (let m = 0; m < motorCount; m++) wire(frame, m, isOff);
   balance(frame);
-  for (let pass = 0; pass < motorCount && strikeOut(frame); pass++) balance(frame);
-  const voltage = battery[TERMINAL_VOLTAGE]!;
-  const { duty, mean, gain, offset, copper, resistance } = power;
+  if (frame.coasts)
+    for (let pass = 0; pass < motorCount && strikeOut(frame); pass++) balance(frame);
+  const voltage = n[TERMINAL_VOLTAGE]!;
   let drawn = 0;
   for (let m = 0; m < motorCount; m += 2) {
-    const left = offset[m]! + gain[m]! * duty[m]! * voltage;
-    const right = offset[m + 1]! + gain[m + 1]! * duty[m + 1]! * voltage;
-    mean[m] = left;
-    mean[m + 1] = right;
-    drawn += duty[m]! * left + duty[m + 1]! * right;
+    const leftDuty = n[DUTY + m]!;
+    const rightDuty = n[DUTY + 1 + m]!;
+    const left = n[OFFSET + m]! + n[GAIN + m]! * leftDuty * voltage;
+    const right = n[OFFSET + 1 + m]! + n[GAIN + 1 + m]! * rightDuty * voltage;
+    n[MEAN + m] = left;
+    n[MEAN + 1 + m] = right;
+    drawn += leftDuty * left + rightDuty * right;
   }
   for (let m = 0; m < motorCount; m++) {
-    const amperes = mean[m]!;
+    const amperes = n[MEAN + m]!;
     transmit(frame, m);
-    copper[m] = amperes * amperes * resistance[m]!;
-    current[m] = amperes;
-    if (description.motors[m]!.inductance > 0) carry(frame, m);
+    n[COPPER + m] = amperes * amperes * n[WARM_RESISTANCE + m]!;
+    n[CURRENT + m] = amperes;
+    if (n[INDUCTANCE + m]! > 0) carry(frame, m);
   }
-  battery[DRAWN] = drawn;
+  n[DRAWN] = drawn;
   drainBattery(frame);
 }
 
 /** Sets the resistance of a motor to that of its winding's temperature. */
-export function warmResistance(frame: Frame, m: number): void {
-  const { resistance, heat } = frame.description.motors[m]!;
-  const rise = frame.state.winding[m]! - heat.referenceC;
-  frame.power.resistance[m] = resistance * (1 + heat.coefficient * rise);
+export function warmResistance({ numbers: n }: Frame, m: number): void {
+  const rise = n[WINDING + m]! - n[REFERENCE_C + m]!;
+  n[WARM_RESISTANCE + m] = n[RESISTANCE + m]! * (1 + n[COEFFICIENT + m]! * rise);
 }
 
 /** Duty, and current as offset + gain x duty x voltage in the middle of the step. */
 function wire(frame: Frame, m: number, isOff: boolean): void {
-  const { power, state, span } = frame;
-  const motor = frame.description.motors[m]!;
-  const speed = state.speeds[4 + m]! + span[1]! * state.rates[4 + m]!;
-  power.speed[m] = speed;
-  if (isOff || frame.alive[m] === 0) {
-    power.duty[m] = 0;
-    power.gain[m] = 0;
-    power.offset[m] = 0;
-    state.current[m] = 0;
+  const n = frame.numbers;
+  const speed = n[MOTOR_SPEED + m]! + n[DRIFT]! * n[MOTOR_RATE + m]!;
+  n[EXPECTED_SPEED + m] = speed;
+  if (isOff || n[ALIVE + m] === 0) {
+    n[DUTY + m] = 0;
+    n[GAIN + m] = 0;
+    n[OFFSET + m] = 0;
+    n[CURRENT + m] = 0;
     return;
   }
-  power.duty[m] = Math.min(Math.max(frame.command[m]!, -1000), 1000) / 1000;
+  n[DUTY + m] = Math.min(Math.max(n[COMMAND + m]!, -1000), 1000) / 1000;
   warmResistance(frame, m);
-  const resistance = power.resistance[m]!;
-  if (motor.inductance === 0) {
+  const resistance = n[WARM_RESISTANCE + m]!;
+  const inductance = n[INDUCTANCE + m]!;
+  if (inductance === 0) {
     const gain = 1 / resistance;
-    power.gain[m] = gain;
-    power.offset[m] = -motor.constant * speed * gain;
+    n[GAIN + m] = gain;
+    n[OFFSET + m] = -n[MOTOR_CONSTANT + m]! * speed * gain;
     return;
   }
-  const h = span[1]! / motor.inductance;
+  const current = n[CURRENT + m]!;
+  const h = n[DRIFT]! / inductance;
   const q = 1 + (resistance * h) / 2;
   const g = 1 / (1 + resistance * h * q);
-  power.gain[m] = h * q * g;
-  power.begin[m] = state.current[m]!;
-  power.offset[m] = (state.current[m]! - motor.constant * speed * h * q) * g;
+  n[GAIN + m] = h * q * g;
+  n[BEGIN + m] = current;
+  n[OFFSET + m] = (current - n[MOTOR_CONSTANT + m]! * speed * h * q) * g;
 }
 
 /** Terminal voltage; left and right motors are added first, for mirrored commands. */
-function balance(frame: Frame): void {
-  const { duty, offset, gain } = frame.power;
-  const { battery } = frame.state;
-  const { resistance } = frame.description.battery;
-  const source = battery[OPEN_CIRCUIT]! - battery[SLOW_VOLTAGE]!;
+function balance({ numbers: n, motorCount }: Frame): void {
+  const resistance = n[PACK_RESISTANCE]!;
+  const source = n[OPEN_CIRCUIT]! - n[SLOW_VOLTAGE]!;
   let fixed = 0;
   let varying = 0;
-  for (let m = 0; m < frame.motorCount; m += 2) {
-    const left = duty[m]!;
-    const right = duty[m + 1]!;
-    fixed += left * offset[m]! + right * offset[m + 1]!;
-    varying += left * left * gain[m]! + right * right * gain[m + 1]!;
+  for (let m = 0; m < motorCount; m += 2) {
+    const left = n[DUTY + m]!;
+    const right = n[DUTY + 1 + m]!;
+    fixed += left * n[OFFSET + m]! + right * n[OFFSET + 1 + m]!;
+    varying += left * left * n[GAIN + m]! + right * right * n[GAIN + 1 + m]!;
   }
-  battery[TERMINAL_VOLTAGE] = (source - resistance * fixed) / (1 + resistance * varying);
+  n[TERMINAL_VOLTAGE] = (source - resistance * fixed) / (1 + resistance * varying);
 }
 
 /** Opens bridges that coast where a current would flow against the command. */
-function strikeOut(frame: Frame): boolean {
-  const voltage = frame.state.battery[TERMINAL_VOLTAGE]!;
-  const { duty, offset, gain } = frame.power;
+function strikeOut({ numbers: n, motorCount, description }: Frame): boolean {
+  const voltage = n[TERMINAL_VOLTAGE]!;
   let struck = false;
-  for (let m = 0; m < frame.motorCount; m++) {
-    if (frame.description.motors[m]!.bridge === 'brake') continue;
-    const current = offset[m]! + gain[m]! * duty[m]! * voltage;
-    if (current * duty[m]! > 0 || (offset[m] === 0 && gain[m] === 0)) continue;
-    offset[m] = 0;
-    gain[m] = 0;
-    frame.state.current[m] = 0;
+  for (let m = 0; m < motorCount; m++) {
+    if (description.motors[m]!.bridge === 'brake') continue;
+    const duty = n[DUTY + m]!;
+    const offset = n[OFFSET + m]!;
+    const gain = n[GAIN + m]!;
+    const current = offset + gain * duty * voltage;
+    if (current * duty > 0 || (offset === 0 && gain === 0)) continue;
+    n[OFFSET + m] = 0;
+    n[GAIN + m] = 0;
+    n[CURRENT + m] = 0;
     struck = true;
   }
   return struck;
 }
 
 /** Current of a motor with inductance at the end of the step. */
-function carry(frame: Frame, m: number): void {
-  const { power, state, span } = frame;
-  if (power.gain[m] === 0) return;
-  const motor = frame.description.motors[m]!;
-  const h = span[0]! / motor.inductance;
-  const a = power.resistance[m]! * h;
+function carry({ numbers: n }: Frame, m: number): void {
+  if (n[GAIN + m] === 0) return;
+  const h = n[SPAN]! / n[INDUCTANCE + m]!;
+  const a = n[WARM_RESISTANCE + m]! * h;
   const q = 1 + a / 2;
-  const voltage = power.duty[m]! * state.battery[TERMINAL_VOLTAGE]!;
-  const before = power.begin[m]!;
-  state.current[m] = (before + (voltage - motor.constant * power.speed[m]!) * h * q) / (1 + a * q);
+  const voltage = n[DUTY + m]! * n[TERMINAL_VOLTAGE]!;
+  const induced = n[MOTOR_CONSTANT + m]! * n[EXPECTED_SPEED + m]!;
+  n[CURRENT + m] = (n[BEGIN + m]! + (voltage - induced) * h * q) / (1 + a * q);
 }
 
 /**
@@ -128,14 +160,12 @@ function carry(frame: Frame, m: number): void {
  * drives, its inverse while the wheel drives the motor; between them within 1 rad/s, so that it
  * does not jump.
  */
-function transmit(frame: Frame, m: number): void {
-  const { power, torque } = frame;
-  const motor = frame.description.motors[m]!;
-  const efficiency = motor.gearEfficiency;
-  const pull = motor.constant * power.mean[m]!;
-  const backwards = pull < 0 ? power.speed[m]! : -power.speed[m]!;
+function transmit({ numbers: n }: Frame, m: number): void {
+  const pull = n[MOTOR_CONSTANT + m]! * n[MEAN + m]!;
+  const speed = n[EXPECTED_SPEED + m]!;
+  const backwards = pull < 0 ? speed : -speed;
   const share = Math.min(Math.max(backwards, 0), 1);
-  const transmission = efficiency + (1 / efficiency - efficiency) * share;
-  power.transmission[m] = transmission;
-  torque[4 + m] = pull * transmission;
+  const transmission = n[EFFICIENCY + m]! + n[EFFICIENCY_SPAN + m]! * share;
+  n[TRANSMISSION + m] = transmission;
+  n[TORQUE + 4 + m] = pull * transmission;
 }

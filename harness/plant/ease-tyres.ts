@@ -1,7 +1,29 @@
+import { AT } from './at.ts';
 import type { Frame } from './frame.ts';
 import { sumForces } from './press-tyres.ts';
 import { TORQUES } from './project-driveline.ts';
 import { respond, sumTorques } from './turn-wheels.ts';
+
+const {
+  AHEAD,
+  CHANGE,
+  COS,
+  DAMPER,
+  FORCE,
+  MATRIX,
+  PX,
+  PY,
+  RADIUS,
+  RATE,
+  RESPONSE,
+  SHARE,
+  SIN,
+  SPAN,
+  SURGE_X,
+  SURGE_Y,
+  SURGE_YAW,
+  TORQUE,
+} = AT;
 
 /**
  * Makes the low-speed damping of the tyres implicit in the wheels' speeds, so that a light wheel
@@ -13,30 +35,32 @@ import { respond, sumTorques } from './turn-wheels.ts';
  * part of the slip, which it changes slowly, goes on changing as in the last step. Where neither
  * wheels nor body change their speeds nothing is altered.
  *
- * `frame.torque` must hold the torques on wheels and motors; those of the wheels, and the sum of the
+ * The frame must hold the torques on wheels and motors; those of the wheels, and the sum of the
  * forces on the body, are kept up.
  */
 export function easeTyres(frame: Frame): void {
-  const { radius, torque, response } = frame;
-  const { damper, ahead, matrix, change, share } = frame.ease;
-  const { force } = frame.state;
-  const dt = frame.span[0]!;
+  const n = frame.numbers;
+  const dt = n[SPAN]!;
   carryBody(frame);
   sumTorques(frame);
-  respond(frame, change, 0, 4);
+  respond(frame, CHANGE, 0, 4);
   for (let j = 0; j < 4; j++) {
-    const most = damper[j]! * radius[j]! * radius[j]!;
-    const theta = ahead[j]!;
-    share[j] = theta * damper[j]! * radius[j]!;
-    for (let i = 0; i < 4; i++) matrix[4 * i + j] = dt * response[i * TORQUES + j]! * theta * most;
-    matrix[5 * j] = matrix[5 * j]! + 1;
-    change[j] = dt * change[j]!;
+    const damper = n[DAMPER + j]!;
+    const radius = n[RADIUS + j]!;
+    const most = damper * radius * radius;
+    const theta = n[AHEAD + j]!;
+    n[SHARE + j] = theta * damper * radius;
+    for (let i = 0; i < 4; i++) {
+      n[MATRIX + 4 * i + j] = dt * n[RESPONSE + i * TORQUES + j]! * theta * most;
+    }
+    n[MATRIX + 5 * j] = n[MATRIX + 5 * j]! + 1;
+    n[CHANGE + j] = dt * n[CHANGE + j]!;
   }
-  solve(matrix, change);
+  solve(frame);
   for (let i = 0; i < 4; i++) {
-    const eased = force[i]! + share[i]! * change[i]!;
-    force[i] = eased;
-    torque[i] = -radius[i]! * eased;
+    const eased = n[FORCE + i]! + n[SHARE + i]! * n[CHANGE + i]!;
+    n[FORCE + i] = eased;
+    n[TORQUE + i] = -n[RADIUS + i]! * eased;
   }
   sumForces(frame);
 }
@@ -46,56 +70,56 @@ export function easeTyres(frame: Frame): void {
  * the system begins: the body's by its share theta of the step, see above, the wheel's by none.
  */
 function carryBody(frame: Frame): void {
-  const { px, py, cos, sin, radius, response, torque } = frame;
-  const { damper, ahead } = frame.ease;
-  const { force, surge, rates } = frame.state;
-  const dt = frame.span[0]!;
-  const alongX = surge[0]!;
-  const alongY = surge[1]!;
-  const turning = surge[2]!;
+  const n = frame.numbers;
+  const dt = n[SPAN]!;
+  const alongX = n[SURGE_X]!;
+  const alongY = n[SURGE_Y]!;
+  const turning = n[SURGE_YAW]!;
   for (let i = 0; i < 4; i++) {
-    const r = radius[i]!;
-    const c = damper[i]!;
-    const z = dt * response[i * TORQUES + i]! * (c * r * r);
+    const r = n[RADIUS + i]!;
+    const c = n[DAMPER + i]!;
+    const z = dt * n[RESPONSE + i * 9]! * (c * r * r);
     const theta = (1 + z) / (2 + z);
-    ahead[i] = theta;
-    const bx = alongX - turning * py[i]!;
-    const by = alongY + turning * px[i]!;
-    const more = (theta - 0.5) * (cos[i]! * bx + sin[i]! * by);
-    const carried = force[i]! - c * dt * (more + (r * rates[i]!) / 2);
-    force[i] = carried;
-    torque[i] = -r * carried;
+    n[AHEAD + i] = theta;
+    const bx = alongX - turning * n[PY + i]!;
+    const by = alongY + turning * n[PX + i]!;
+    const more = (theta - 0.5) * (n[COS + i]! * bx + n[SIN + i]! * by);
+    const carried = n[FORCE + i]! - c * dt * (more + (r * n[RATE + i]!) / 2);
+    n[FORCE + i] = carried;
+    n[TORQUE + i] = -r * carried;
   }
 }
 
 /**
- * Solves M x = b for four wheels; x takes the place of b. Elimination by blocks of an axle: every
+ * Solves M x = b for four wheels, M the frame's matrix and b its change, of which x takes the place. Elimination by blocks of an axle: every
  * sum over left and right has two terms, so that a mirrored system has exactly the mirrored
  * solution. M is the unit matrix and the product of two positive semidefinite ones: never singular.
  */
-function solve(m: Float64Array, b: Float64Array): void {
-  const m22 = m[10]!;
-  const m23 = m[11]!;
-  const m32 = m[14]!;
-  const m33 = m[15]!;
+function solve({ numbers: n }: Frame): void {
+  const m = MATRIX;
+  const b = CHANGE;
+  const m22 = n[m + 10]!;
+  const m23 = n[m + 11]!;
+  const m32 = n[m + 14]!;
+  const m33 = n[m + 15]!;
   const front = m22 * m33 - m23 * m32;
-  const e02 = (m[2]! * m33 - m[3]! * m32) / front;
-  const e03 = (m[3]! * m22 - m[2]! * m23) / front;
-  const e12 = (m[6]! * m33 - m[7]! * m32) / front;
-  const e13 = (m[7]! * m22 - m[6]! * m23) / front;
-  const s00 = m[0]! - (e02 * m[8]! + e03 * m[12]!);
-  const s01 = m[1]! - (e02 * m[9]! + e03 * m[13]!);
-  const s10 = m[4]! - (e12 * m[8]! + e13 * m[12]!);
-  const s11 = m[5]! - (e12 * m[9]! + e13 * m[13]!);
+  const e02 = (n[m + 2]! * m33 - n[m + 3]! * m32) / front;
+  const e03 = (n[m + 3]! * m22 - n[m + 2]! * m23) / front;
+  const e12 = (n[m + 6]! * m33 - n[m + 7]! * m32) / front;
+  const e13 = (n[m + 7]! * m22 - n[m + 6]! * m23) / front;
+  const s00 = n[m]! - (e02 * n[m + 8]! + e03 * n[m + 12]!);
+  const s01 = n[m + 1]! - (e02 * n[m + 9]! + e03 * n[m + 13]!);
+  const s10 = n[m + 4]! - (e12 * n[m + 8]! + e13 * n[m + 12]!);
+  const s11 = n[m + 5]! - (e12 * n[m + 9]! + e13 * n[m + 13]!);
   const rear = s00 * s11 - s01 * s10;
-  const left = b[0]! - (e02 * b[2]! + e03 * b[3]!);
-  const right = b[1]! - (e12 * b[2]! + e13 * b[3]!);
+  const left = n[b]! - (e02 * n[b + 2]! + e03 * n[b + 3]!);
+  const right = n[b + 1]! - (e12 * n[b + 2]! + e13 * n[b + 3]!);
   const x0 = (left * s11 - right * s01) / rear;
   const x1 = (right * s00 - left * s10) / rear;
-  const g2 = b[2]! - (m[8]! * x0 + m[9]! * x1);
-  const g3 = b[3]! - (m[12]! * x0 + m[13]! * x1);
-  b[0] = x0;
-  b[1] = x1;
-  b[2] = (g2 * m33 - g3 * m23) / front;
-  b[3] = (g3 * m22 - g2 * m32) / front;
+  const g2 = n[b + 2]! - (n[m + 8]! * x0 + n[m + 9]! * x1);
+  const g3 = n[b + 3]! - (n[m + 12]! * x0 + n[m + 13]! * x1);
+  n[b] = x0;
+  n[b + 1] = x1;
+  n[b + 2] = (g2 * m33 - g3 * m23) / front;
+  n[b + 3] = (g3 * m22 - g2 * m32) / front;
 }

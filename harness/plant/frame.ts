@@ -1,9 +1,10 @@
+import { AT } from './at.ts';
 import { copyDescription } from './copy-description.ts';
 import type { Fault } from './fault.ts';
 import type { Material } from './ground.ts';
 import type { PlantDescription } from './plant-description.ts';
 import { type Projection, projectDriveline, SPEEDS, TORQUES } from './project-driveline.ts';
-import { createState, type State } from './state.ts';
+import { type State, viewState } from './state.ts';
 import { createTyreModel, type TyreModel } from './tyre-model.ts';
 
 /**
@@ -13,58 +14,42 @@ import { createTyreModel, type TyreModel } from './tyre-model.ts';
  */
 export interface Frame {
   readonly description: PlantDescription;
+  /** All numbers of a step, by `At`; the fields below that are arrays are parts of it. */
+  readonly numbers: Float64Array;
   readonly state: State;
   /** Length of the step and half of it, s. */
   readonly span: Float64Array;
-  /** Commands: four drives and the steering, permille. */
+  /** Commands of four drives, permille. */
   readonly command: Float64Array;
   readonly motorCount: number;
   /** True if energies are booked. */
   readonly counts: boolean;
-  /** Weight square to the ground, N, and a quarter of it. */
-  readonly weight: Float64Array;
+  /** True if any bridge coasts, so that currents may have to be struck out. */
+  readonly coasts: boolean;
   /** Positions of the wheels from the centre of gravity, m. */
   readonly px: Float64Array;
   readonly py: Float64Array;
-  /** Cosine and sine of each wheel's steering angle, and the angle they belong to. */
-  readonly cos: Float64Array;
-  readonly sin: Float64Array;
-  readonly steered: Float64Array;
-  /** Cosine and sine of the yaw angle in the middle of the step. */
-  readonly heading: Float64Array;
   /** Rolling radius, m; 0 for a lost wheel. */
   readonly radius: Float64Array;
-  /** See Projection, by rows of TORQUES, and its first eight rows' sums of magnitudes. */
+  /** See Projection, by rows of TORQUES. */
   readonly response: Float64Array;
-  readonly coupling: Float64Array;
   readonly inertia: Float64Array;
   /** Dry friction that each wheel (rolling) and each motor can hold, N m. */
   readonly hold: Float64Array;
-  /** Torques on wheels and motors before friction, N m. */
-  readonly torque: Float64Array;
-  /** The same after friction, N m. */
-  readonly net: Float64Array;
   /** Sum of the tyre forces on the body: along, across, N; moment, N m. */
   readonly sum: Float64Array;
   /** Acceleration of the centre of gravity along and across the body, and that by tyres, m/s². */
   readonly acceleration: Float64Array;
-  /** Velocities of body and speeds before this step's forces acted. */
-  readonly bodyBefore: Float64Array;
-  readonly speedsBefore: Float64Array;
   readonly contact: Contacts;
-  readonly ease: Ease;
   readonly tyre: Tyres;
   readonly power: Power;
-  /** Per motor, HEATING numbers of its heat that depend on the length of the step alone. */
-  readonly heating: Float64Array;
-  /** 1 for a motor that can draw current. */
-  readonly alive: Float64Array;
-  /** 1 for each wheel whose shaft has slipped, and how many have. */
+  /** Open-circuit voltage at evenly spaced charges from empty to full, V. */
+  readonly curve: Float64Array;
+  /** 1 for each wheel whose shaft has slipped. */
   readonly slipped: Float64Array;
-  readonly loose: Float64Array;
 }
 
-/** How many numbers `heating` holds for each motor. */
+/** How many numbers of a motor's heat depend on the length of the step alone. */
 export const HEATING = 9;
 
 /** Motion of the four contact points, m/s. */
@@ -76,37 +61,14 @@ interface Contacts {
   readonly across: Float64Array;
 }
 
-/** Low-speed damping of the tyres in this step. */
-interface Ease {
-  /** Force along each wheel over its slip velocity, N s/m; and 1 if any of them is not 0. */
-  readonly damper: Float64Array;
-  readonly slow: Float64Array;
-  /** Share of the step by which each wheel's damping is reckoned ahead. */
-  readonly ahead: Float64Array;
-  /** What of the damper is reckoned at the end of the step, times the radius, N s. */
-  readonly share: Float64Array;
-  /** The system for the wheels' changes of speed, row by row, and its right side, rad/s. */
-  readonly matrix: Float64Array;
-  readonly change: Float64Array;
-}
-
 /** What each of the four tyres stands on and how it behaves there. */
 interface Tyres {
   /** True if any material has a tyre whose side force acts behind the wheel's middle. */
   readonly hasTrail: boolean;
   readonly model: TyreModel[];
-  readonly friction: Float64Array;
-  /** Relative loss of friction when the load doubles. */
-  readonly sensitivity: Float64Array;
-  readonly rolling: Float64Array;
   readonly relaxation: Float64Array;
-  /** Its inverse, 1/m. */
-  readonly perRelaxation: Float64Array;
-  /** Below this speed the deflection is damped, m/s; time constant of that damping, s. */
-  readonly slowSpeed: Float64Array;
+  /** Time constant of the damping at low speed, s. */
   readonly damping: Float64Array;
-  /** Slip of greatest force. */
-  readonly peak: Float64Array;
   /** The ground's materials, base first, as each axle feels them. */
   readonly grounds: { rear: Footing; front: Footing }[];
 }
@@ -124,105 +86,132 @@ interface Footing {
 
 /** Per motor, for one step. */
 interface Power {
-  readonly duty: Float64Array;
-  /** Current = offset + gain x duty x terminal voltage. */
-  readonly offset: Float64Array;
-  readonly gain: Float64Array;
-  /** Current at the start and in the middle of the step, A; resistance of the warm motor, ohm. */
-  readonly begin: Float64Array;
-  readonly mean: Float64Array;
+  /** Resistance of the warm motor, ohm. */
   readonly resistance: Float64Array;
   /** Heat in winding and housing, W. */
   readonly copper: Float64Array;
   readonly rubbing: Float64Array;
-  /** Speed expected in the middle of the step, rad/s; torque on the gear over k i. */
-  readonly speed: Float64Array;
-  readonly transmission: Float64Array;
 }
 
 /** @param from checked by `checkDescription` */
 export function createFrame(from: PlantDescription, counts: boolean): Frame {
   const description = copyDescription(from);
-  const { body } = description;
-  const weight = body.mass * description.gravity * Math.cos(description.ground.gradient);
-  const halfRear = body.trackRear / 2;
-  const halfFront = body.trackFront / 2;
+  const numbers = new Float64Array(AT.END);
+  const part = (at: number, count: number) => numbers.subarray(at, at + count);
   const frame: Frame = {
     description,
-    state: createState(),
-    span: new Float64Array(2),
-    command: new Float64Array(5),
+    numbers,
+    state: viewState(numbers),
+    span: part(AT.SPAN, 2),
+    command: part(AT.COMMAND, 4),
     motorCount: description.motors.length,
     counts,
-    weight: Float64Array.of(weight, weight / 4),
-    px: Float64Array.of(-body.cgToRear, -body.cgToRear, body.cgToFront, body.cgToFront),
-    py: Float64Array.of(halfRear, -halfRear, halfFront, -halfFront),
-    cos: Float64Array.of(1, 1, 1, 1),
-    sin: new Float64Array(4),
-    steered: new Float64Array(1),
-    heading: Float64Array.of(1, 0),
-    radius: new Float64Array(4),
-    response: new Float64Array(SPEEDS * TORQUES),
-    coupling: new Float64Array(8),
-    inertia: new Float64Array(SPEEDS),
-    hold: Float64Array.of(0, 0, 0, 0, ...fourOf(description.motors.map((each) => each.friction))),
-    torque: new Float64Array(8),
-    net: new Float64Array(8),
-    sum: new Float64Array(3),
-    acceleration: new Float64Array(4),
-    bodyBefore: new Float64Array(3),
-    speedsBefore: new Float64Array(SPEEDS),
-    contact: { rolling: fourZeros(), along: fourZeros(), across: fourZeros() },
-    ease: {
-      damper: fourZeros(),
-      slow: new Float64Array(1),
-      ahead: fourZeros(),
-      share: fourZeros(),
-      matrix: new Float64Array(16),
-      change: fourZeros(),
+    coasts: description.motors.some(({ bridge }) => bridge === 'coast'),
+    px: part(AT.PX, 4),
+    py: part(AT.PY, 4),
+    radius: part(AT.RADIUS, 4),
+    response: part(AT.RESPONSE, SPEEDS * TORQUES),
+    inertia: part(AT.INERTIA, SPEEDS),
+    hold: part(AT.HOLD, 8),
+    sum: part(AT.SUM_X, 3),
+    acceleration: part(AT.ACCELERATION_X, 4),
+    contact: {
+      rolling: part(AT.ROLLING, 4),
+      along: part(AT.SLIP_ALONG, 4),
+      across: part(AT.SLIP_ACROSS, 4),
     },
-    tyre: createTyres(description),
+    tyre: createTyres(description, numbers),
     power: {
-      duty: fourZeros(),
-      offset: fourZeros(),
-      gain: fourZeros(),
-      begin: fourZeros(),
-      mean: fourZeros(),
-      resistance: fourZeros(),
-      copper: fourZeros(),
-      rubbing: fourZeros(),
-      speed: fourZeros(),
-      transmission: fourZeros(),
+      resistance: part(AT.WARM_RESISTANCE, 4),
+      copper: part(AT.COPPER, 4),
+      rubbing: part(AT.RUBBING, 4),
     },
-    heating: new Float64Array(4 * HEATING),
-    alive: new Float64Array(4),
-    slipped: new Float64Array(4),
-    loose: new Float64Array(1),
+    curve: Float64Array.from(description.battery.openCircuit),
+    slipped: part(AT.SLIPPED, 4),
   };
+  numbers.fill(1, AT.COS, AT.COS + 4);
+  numbers[AT.HEADING_COS] = 1;
+  writeBody(numbers, description);
+  writeMotors(numbers, description);
   repair(frame, []);
   return frame;
 }
 
+function writeBody(numbers: Float64Array, { body, gravity, ground, tyres }: PlantDescription) {
+  const weight = body.mass * gravity * Math.cos(ground.gradient);
+  const pull = gravity * Math.sin(ground.gradient);
+  const halfRear = body.trackRear / 2;
+  const halfFront = body.trackFront / 2;
+  const { rear, front } = tyres;
+  const n = numbers;
+  n[AT.WEIGHT] = weight;
+  n[AT.QUARTER_WEIGHT] = weight / 4;
+  n.set([-body.cgToRear, -body.cgToRear, body.cgToFront, body.cgToFront], AT.PX);
+  n.set([halfRear, -halfRear, halfFront, -halfFront], AT.PY);
+  n.fill(rear.loadSensitivity, AT.SENSITIVITY, AT.SENSITIVITY + 2);
+  n.fill(front.loadSensitivity, AT.SENSITIVITY + 2, AT.SENSITIVITY + 4);
+  n[AT.MASS] = body.mass;
+  n[AT.YAW_INERTIA] = body.yawInertia;
+  n[AT.CG_HEIGHT] = body.cgHeight;
+  n[AT.WHEELBASE] = body.cgToFront + body.cgToRear;
+  n[AT.WEIGHT_TO_REAR] = weight * body.cgToRear;
+  n[AT.TRACK_FRONT] = body.trackFront;
+  n[AT.TRACK_REAR] = body.trackRear;
+  n[AT.ROLL_SHARE_FRONT] = body.rollShareFront;
+  n[AT.LOAD_LAG] = body.loadLag;
+  n[AT.AIR] = body.airDensity * body.dragArea;
+  n[AT.GRADIENT] = ground.gradient;
+  n[AT.PULL_X] = -pull * Math.cos(ground.uphill);
+  n[AT.PULL_Y] = -pull * Math.sin(ground.uphill);
+}
+
+function writeMotors(numbers: Float64Array, description: PlantDescription) {
+  const { steering, body, battery, motors } = description;
+  const n = numbers;
+  const wheelbase = body.cgToFront + body.cgToRear;
+  n[AT.LOCK] = steering.lock;
+  n[AT.STEERING_RATE] = steering.rate;
+  n[AT.STEERING_SHARE] = (steering.ackermann * body.trackFront) / (2 * wheelbase);
+  n[AT.PACK_RESISTANCE] = battery.resistance;
+  n[AT.PACK_SLOW_RESISTANCE] = battery.slowResistance;
+  n[AT.PACK_SLOW_TIME] = battery.slowTime;
+  n[AT.PACK_CAPACITY] = battery.capacity;
+  for (let m = 0; m < motors.length; m++) {
+    const { constant, resistance, inductance, friction, gearEfficiency, heat } = motors[m]!;
+    n[AT.HOLD + 4 + m] = friction;
+    n[AT.MOTOR_CONSTANT + m] = constant;
+    n[AT.RESISTANCE + m] = resistance;
+    n[AT.INDUCTANCE + m] = inductance;
+    n[AT.EFFICIENCY + m] = gearEfficiency;
+    n[AT.EFFICIENCY_SPAN + m] = 1 / gearEfficiency - gearEfficiency;
+    n[AT.REFERENCE_C + m] = heat.referenceC;
+    n[AT.COEFFICIENT + m] = heat.coefficient;
+  }
+}
+
 /** Puts the frame's constants into the state of repair that the faults name. */
 export function repair(frame: Frame, faults: readonly Fault[]): Projection {
-  const { description } = frame;
+  const { description, numbers } = frame;
   const projection = projectDriveline(
     description.driveline,
     { wheels: description.wheelInertia, motors: description.motors.map(({ inertia }) => inertia) },
     faults,
   );
-  frame.response.set(projection.response.flatMap((row) => row.slice(0, TORQUES)));
+  for (let row = 0; row < SPEEDS; row++) {
+    const from = projection.response[row]!;
+    for (let j = 0; j < TORQUES; j++) numbers[AT.RESPONSE + row * TORQUES + j] = from[j]!;
+  }
   frame.inertia.set(projection.inertia);
-  for (let i = 0; i < 8; i++) frame.coupling[i] = magnitude(projection.response[i]!);
+  for (let i = 0; i < 8; i++) numbers[AT.COUPLING + i] = magnitude(projection.response[i]!);
   const lost = (i: number) => faults.some((f) => f.kind === 'lostWheel' && f.wheel === i);
   for (let i = 0; i < 4; i++) {
     frame.radius[i] = lost(i) ? 0 : description.wheelRadius[i]!;
     const dead = faults.some((f) => f.kind === 'deadMotor' && f.motor === i);
-    frame.alive[i] = i < frame.motorCount && !dead ? 1 : 0;
+    numbers[AT.ALIVE + i] = i < frame.motorCount && !dead ? 1 : 0;
     stand(frame, i);
   }
   frame.slipped.set(projection.slipped.map(Number));
-  frame.loose[0] = projection.slipped.filter(Boolean).length;
+  numbers[AT.LOOSE] = projection.slipped.filter(Boolean).length;
   return projection;
 }
 
@@ -235,42 +224,32 @@ function magnitude(row: readonly number[]): number {
 
 /** Gives a tyre the constants of the material that the state says it is on. */
 export function stand(frame: Frame, wheel: number): void {
-  const { tyre, description, state } = frame;
-  const footing = tyre.grounds[state.footing[wheel]!]![wheel < 2 ? 'rear' : 'front'];
+  const { tyre, description, numbers: n } = frame;
+  const ground = tyre.grounds[n[AT.FOOTING + wheel]!]!;
+  const footing = wheel < 2 ? ground.rear : ground.front;
   tyre.model[wheel] = footing.model;
-  tyre.friction[wheel] = frame.radius[wheel] === 0 ? description.skidFriction : footing.friction;
-  tyre.rolling[wheel] = footing.rolling;
-  tyre.relaxation[wheel] = footing.relaxation;
-  tyre.perRelaxation[wheel] = 1 / footing.relaxation;
-  tyre.slowSpeed[wheel] = footing.slowSpeed;
-  tyre.damping[wheel] = footing.damping;
-  tyre.peak[wheel] = footing.peak;
+  n[AT.GRIP + wheel] = n[AT.RADIUS + wheel] === 0 ? description.skidFriction : footing.friction;
+  n[AT.ROLLING_RESISTANCE + wheel] = footing.rolling;
+  n[AT.RELAXATION + wheel] = footing.relaxation;
+  n[AT.PER_RELAXATION + wheel] = 1 / footing.relaxation;
+  n[AT.SLOW_SPEED + wheel] = footing.slowSpeed;
+  n[AT.DAMPING + wheel] = footing.damping;
+  n[AT.PEAK + wheel] = footing.peak;
 }
 
-function createTyres(description: PlantDescription): Tyres {
+function createTyres(description: PlantDescription, numbers: Float64Array): Tyres {
   const { ground, tyres } = description;
   const materials = [ground.base, ...ground.patches.map(({ material }) => material)];
   const grounds = materials.map((material) => ({
     rear: footing(description, material, tyres.rear),
     front: footing(description, material, tyres.front),
   }));
-  const { rear, front } = tyres;
+  const { rear, front } = grounds[0]!;
   return {
     hasTrail: materials.some(({ tyre }) => tyre.kind === 'brush'),
-    model: [0, 1, 2, 3].map((i) => grounds[0]![i < 2 ? 'rear' : 'front'].model),
-    friction: fourZeros(),
-    sensitivity: Float64Array.of(
-      rear.loadSensitivity,
-      rear.loadSensitivity,
-      front.loadSensitivity,
-      front.loadSensitivity,
-    ),
-    rolling: fourZeros(),
-    relaxation: fourZeros(),
-    perRelaxation: fourZeros(),
-    slowSpeed: fourZeros(),
-    damping: fourZeros(),
-    peak: fourZeros(),
+    model: [rear.model, rear.model, front.model, front.model],
+    relaxation: numbers.subarray(AT.RELAXATION, AT.RELAXATION + 4),
+    damping: numbers.subarray(AT.DAMPING, AT.DAMPING + 4),
     grounds,
   };
 }
@@ -298,12 +277,4 @@ function footing(
     damping: (2 * DAMPING) / sway,
     peak: model.peakSlip(friction, load),
   };
-}
-
-function fourOf(values: readonly number[]): number[] {
-  return [0, 1, 2, 3].map((i) => values[i] ?? 0);
-}
-
-function fourZeros(): Float64Array {
-  return new Float64Array(4);
 }

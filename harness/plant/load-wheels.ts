@@ -1,7 +1,25 @@
+import { AT } from './at.ts';
 import type { Frame } from './frame.ts';
 
-/** Index of the first load in `state.force`. */
-const LOAD = 8;
+const {
+  CG_HEIGHT,
+  DRIFT,
+  LAGGED_X,
+  LAGGED_Y,
+  LATEST_X,
+  LATEST_Y,
+  LOAD,
+  LOAD_LAG,
+  MASS,
+  ROLL_SHARE_FRONT,
+  SPAN,
+  TIPPING,
+  TRACK_FRONT,
+  TRACK_REAR,
+  WEIGHT,
+  WEIGHT_TO_REAR,
+  WHEELBASE,
+} = AT;
 
 /**
  * Wheel loads of a rigid body on quasi-static springs: longitudinal transfer m ax h / L; the roll
@@ -11,30 +29,31 @@ const LOAD = 8;
  * middle of the step.
  */
 export function loadWheels(frame: Frame): void {
-  const { description, span } = frame;
-  const { mass, cgHeight, cgToFront, cgToRear, trackFront, trackRear } = description.body;
-  const { force: loads, transfer } = frame.state;
-  const lag = span[1]! / description.body.loadLag;
-  const ax = transfer[0]! + lag * (transfer[2]! - transfer[0]!);
-  const ay = transfer[1]! + lag * (transfer[3]! - transfer[1]!);
-  const weight = frame.weight[0]!;
-  const moment = mass * ax * cgHeight;
-  const front = clamp((weight * cgToRear - moment) / (cgToFront + cgToRear), 0, weight);
+  const n = frame.numbers;
+  const lag = n[DRIFT]! / n[LOAD_LAG]!;
+  const ax = n[LAGGED_X]! + lag * (n[LATEST_X]! - n[LAGGED_X]!);
+  const ay = n[LAGGED_Y]! + lag * (n[LATEST_Y]! - n[LAGGED_Y]!);
+  const mass = n[MASS]!;
+  const weight = n[WEIGHT]!;
+  const moment = mass * ax * n[CG_HEIGHT]!;
+  const front = clamp((n[WEIGHT_TO_REAR]! - moment) / n[WHEELBASE]!, 0, weight);
   const rear = weight - front;
-  const roll = mass * ay * cgHeight;
+  const roll = mass * ay * n[CG_HEIGHT]!;
+  const trackFront = n[TRACK_FRONT]!;
+  const trackRear = n[TRACK_REAR]!;
   const mostFront = (front * trackFront) / 2;
   const mostRear = (rear * trackRear) / 2;
-  const first = clamp(description.body.rollShareFront * roll, -mostFront, mostFront);
+  const first = clamp(n[ROLL_SHARE_FRONT]! * roll, -mostFront, mostFront);
   const rollRear = clamp(roll - first, -mostRear, mostRear);
   const rollFront = clamp(roll - rollRear, -mostFront, mostFront);
   const shiftRear = rollRear / trackRear;
   const shiftFront = rollFront / trackFront;
-  loads[LOAD] = rear / 2 - shiftRear;
-  loads[LOAD + 1] = rear / 2 + shiftRear;
-  loads[LOAD + 2] = front / 2 - shiftFront;
-  loads[LOAD + 3] = front / 2 + shiftFront;
+  n[LOAD] = rear / 2 - shiftRear;
+  n[LOAD + 1] = rear / 2 + shiftRear;
+  n[LOAD + 2] = front / 2 - shiftFront;
+  n[LOAD + 3] = front / 2 + shiftFront;
   const isTipping = Math.abs(roll) > mostFront + mostRear;
-  transfer[4] = isTipping ? transfer[4]! + span[0]! : 0;
+  n[TIPPING] = isTipping ? n[TIPPING]! + n[SPAN]! : 0;
 }
 
 function clamp(value: number, low: number, high: number): number {

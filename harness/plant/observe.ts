@@ -1,5 +1,7 @@
+import { AT } from './at.ts';
 import type { Frame } from './frame.ts';
-import { VX, VY } from './state.ts';
+
+const { LOAD, RADIUS, SLIP_ACROSS, SLIP_ALONG, SPEED, VX, VY } = AT;
 
 /** What can be read off a moving vehicle beside its state; wheels in the usual order. */
 export interface Observation {
@@ -37,21 +39,21 @@ export function createObservation(): Observation {
 
 /** Fills in an observation; the frame's contacts must be those of the state. */
 export function observe(frame: Frame, out: Observation): void {
-  const { contact, radius, state } = frame;
-  const vx = state.body[VX]!;
-  const vy = state.body[VY]!;
+  const n = frame.numbers;
+  const vx = n[VX]!;
+  const vy = n[VY]!;
   const way = Math.sqrt(vx * vx + vy * vy);
   out.speed = vx < 0 ? -way : way;
   out.sideslip = way < STANDSTILL ? 0 : Math.atan2(vy, Math.abs(vx));
   for (let i = 0; i < 4; i++) {
-    const roll = radius[i]! * state.speeds[i]!;
-    const along = contact.along[i]! + roll;
-    const across = contact.across[i]!;
+    const roll = n[RADIUS + i]! * n[SPEED + i]!;
+    const along = n[SLIP_ALONG + i]! + roll;
+    const across = n[SLIP_ACROSS + i]!;
     const most = Math.max(Math.abs(roll), Math.abs(along), CRAWL);
     const isStill = Math.abs(along) + Math.abs(across) < STANDSTILL;
     out.slipAngle[i] = isStill ? 0 : Math.atan2(across, Math.abs(along));
-    out.slipRatio[i] = -contact.along[i]! / most;
-    out.load[i] = state.force[8 + i]!;
+    out.slipRatio[i] = -n[SLIP_ALONG + i]! / most;
+    out.load[i] = n[LOAD + i]!;
   }
   const { slipAngle } = out;
   const rear = Math.abs(slipAngle[0]!) + Math.abs(slipAngle[1]!);

@@ -180,7 +180,7 @@ function breakDown(frame: Frame, faults: readonly Fault[]): void {
   for (let i = 0; i < SPEEDS; i++)
     speeds[i] = admit[i]!.reduce((sum, value, j) => sum + value * old[j]!, 0);
   rates.fill(0);
-  countShock(state, before - kineticEnergy(frame));
+  countShock(frame, before - kineticEnergy(frame));
   measureContacts(frame);
 }
 

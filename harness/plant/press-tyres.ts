@@ -1,8 +1,38 @@
+import { AT } from './at.ts';
 import type { Frame } from './frame.ts';
 
-/** Indices of the first side force and the first load in `state.force`. */
-const ACROSS = 4;
-const LOAD = 8;
+const {
+  ACROSS,
+  ALONG,
+  COS,
+  DAMPER,
+  DAMPING,
+  DRIFT,
+  FORCE,
+  GRIP,
+  LOAD,
+  PER_RELAXATION,
+  PX,
+  PY,
+  QUARTER_WEIGHT,
+  RADIUS,
+  RATE,
+  RELAXATION,
+  ROLLING,
+  SENSITIVITY,
+  SIDE_FORCE,
+  SIN,
+  SLIP_ACROSS,
+  SLIP_ALONG,
+  SLOW,
+  SLOW_SPEED,
+  SUM_MOMENT,
+  SUM_X,
+  SUM_Y,
+  SURGE_X,
+  SURGE_Y,
+  SURGE_YAW,
+} = AT;
 
 /**
  * Forces of the four tyres from their deflections and loads, and their sum on the body.
@@ -12,41 +42,43 @@ const LOAD = 8;
  * 950311). The damping fades out with speed and does not alter a steady state.
  */
 export function pressTyres(frame: Frame): void {
-  const { tyre, contact, ease, cos, sin, px, py, radius } = frame;
-  const { force, deflection, surge, rates } = frame.state;
-  const { damper } = ease;
-  const half = frame.span[1]!;
-  const quarter = frame.weight[1]!;
-  ease.slow[0] = 0;
+  const n = frame.numbers;
+  const { model } = frame.tyre;
+  const half = n[DRIFT]!;
+  const quarter = n[QUARTER_WEIGHT]!;
+  let slow = 0;
   for (let i = 0; i < 4; i++) {
-    const perSigma = tyre.perRelaxation[i]!;
-    const rolling = contact.rolling[i]!;
-    const slowSpeed = tyre.slowSpeed[i]!;
-    let along = deflection[i]!;
-    let across = deflection[i + 4]!;
+    const perSigma = n[PER_RELAXATION + i]!;
+    const rolling = n[ROLLING + i]!;
+    const slowSpeed = n[SLOW_SPEED + i]!;
+    let along = n[ALONG + i]!;
+    let across = n[ACROSS + i]!;
     let damping = 0;
     if (rolling < slowSpeed) {
       const share = rolling / slowSpeed;
-      damping = tyre.damping[i]! * (1 - share * share) * (1 - share * share);
+      damping = n[DAMPING + i]! * (1 - share * share) * (1 - share * share);
       // Velocities are those of the step's beginning; by its middle they have changed so much.
-      const bx = half * (surge[0]! - surge[2]! * py[i]!);
-      const by = half * (surge[1]! + surge[2]! * px[i]!);
-      const cx = cos[i]! * bx + sin[i]! * by - half * radius[i]! * rates[i]!;
-      const cy = cos[i]! * by - sin[i]! * bx;
-      along -= damping * (contact.along[i]! + cx + rolling * along * perSigma);
-      across -= damping * (contact.across[i]! + cy + rolling * across * perSigma);
-      if (damping > 0) ease.slow[0] = 1;
+      const bx = half * (n[SURGE_X]! - n[SURGE_YAW]! * n[PY + i]!);
+      const by = half * (n[SURGE_Y]! + n[SURGE_YAW]! * n[PX + i]!);
+      const cos = n[COS + i]!;
+      const sin = n[SIN + i]!;
+      const cx = cos * bx + sin * by - half * n[RADIUS + i]! * n[RATE + i]!;
+      const cy = cos * by - sin * bx;
+      along -= damping * (n[SLIP_ALONG + i]! + cx + rolling * along * perSigma);
+      across -= damping * (n[SLIP_ACROSS + i]! + cy + rolling * across * perSigma);
+      if (damping > 0) slow = 1;
     }
-    const load = force[LOAD + i]!;
+    const load = n[LOAD + i]!;
     // Friction falls with load; it is the surface's at a quarter of the weight.
-    const excess = load > 0 ? tyre.sensitivity[i]! * (load / quarter - 1) : 0;
-    const friction = tyre.friction[i]! * Math.max(0.1, 1 - excess);
+    const excess = load > 0 ? n[SENSITIVITY + i]! * (load / quarter - 1) : 0;
+    const friction = n[GRIP + i]! * Math.max(0.1, 1 - excess);
     const slip = Math.sqrt(along * along + across * across) * perSigma + 1e-12;
-    const secant = tyre.model[i]!.force(slip, friction, load) * (perSigma / slip);
-    force[i] = secant * along;
-    force[ACROSS + i] = secant * across;
-    damper[i] = secant * damping;
+    const secant = model[i]!.force(slip, friction, load) * (perSigma / slip);
+    n[FORCE + i] = secant * along;
+    n[SIDE_FORCE + i] = secant * across;
+    n[DAMPER + i] = secant * damping;
   }
+  n[SLOW] = slow;
   sumForces(frame);
 }
 
@@ -55,36 +87,42 @@ export function pressTyres(frame: Frame): void {
  * give exactly mirrored sums.
  */
 export function sumForces(frame: Frame): void {
-  const { px, py, cos, sin, sum, tyre } = frame;
-  const { force } = frame.state;
-  sum[0] = 0;
-  sum[1] = 0;
-  sum[2] = 0;
+  const n = frame.numbers;
+  let x = 0;
+  let y = 0;
+  let moment = 0;
   for (let left = 0; left < 4; left += 2) {
     const right = left + 1;
-    const lx = cos[left]! * force[left]! - sin[left]! * force[ACROSS + left]!;
-    const ly = sin[left]! * force[left]! + cos[left]! * force[ACROSS + left]!;
-    const rx = cos[right]! * force[right]! - sin[right]! * force[ACROSS + right]!;
-    const ry = sin[right]! * force[right]! + cos[right]! * force[ACROSS + right]!;
-    sum[0] = sum[0]! + (lx + rx);
-    sum[1] = sum[1]! + (ly + ry);
-    sum[2] = sum[2]! + (px[left]! * (ly + ry) - (py[left]! * lx + py[right]! * rx));
+    const leftAlong = n[FORCE + left]!;
+    const leftAcross = n[SIDE_FORCE + left]!;
+    const rightAlong = n[FORCE + right]!;
+    const rightAcross = n[SIDE_FORCE + right]!;
+    const lx = n[COS + left]! * leftAlong - n[SIN + left]! * leftAcross;
+    const ly = n[SIN + left]! * leftAlong + n[COS + left]! * leftAcross;
+    const rx = n[COS + right]! * rightAlong - n[SIN + right]! * rightAcross;
+    const ry = n[SIN + right]! * rightAlong + n[COS + right]! * rightAcross;
+    x += lx + rx;
+    y += ly + ry;
+    moment += n[PX + left]! * (ly + ry) - (n[PY + left]! * lx + n[PY + right]! * rx);
   }
-  if (tyre.hasTrail) align(frame);
+  n[SUM_X] = x;
+  n[SUM_Y] = y;
+  n[SUM_MOMENT] = moment;
+  if (frame.tyre.hasTrail) align(frame);
 }
 
 /** The side forces of brush tyres act by their trail behind the wheels' middles. */
 function align(frame: Frame): void {
-  const { tyre, sum, state } = frame;
+  const { tyre, numbers: n } = frame;
   for (let left = 0; left < 4; left += 2) {
     let moment = 0;
     for (let i = left; i < left + 2; i++) {
-      const along = state.deflection[i]!;
-      const across = state.deflection[i + 4]!;
-      const slip = Math.sqrt(along * along + across * across) / tyre.relaxation[i]!;
-      const trail = tyre.model[i]!.trail(slip, tyre.friction[i]!, state.force[LOAD + i]!);
-      moment += trail * state.force[ACROSS + i]!;
+      const along = n[ALONG + i]!;
+      const across = n[ACROSS + i]!;
+      const slip = Math.sqrt(along * along + across * across) / n[RELAXATION + i]!;
+      const trail = tyre.model[i]!.trail(slip, n[GRIP + i]!, n[LOAD + i]!);
+      moment += trail * n[SIDE_FORCE + i]!;
     }
-    sum[2] = sum[2]! - moment;
+    n[SUM_MOMENT] = n[SUM_MOMENT]! - moment;
   }
 }

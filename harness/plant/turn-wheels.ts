@@ -1,5 +1,24 @@
+import { AT } from './at.ts';
 import type { Frame } from './frame.ts';
 import { SPEEDS, TORQUES } from './project-driveline.ts';
+
+const {
+  COUPLING,
+  FORCE,
+  FRICTION,
+  HOLD,
+  LOAD,
+  LOOSE,
+  NET,
+  RADIUS,
+  RATE,
+  RESPONSE,
+  ROLLING_RESISTANCE,
+  SPAN,
+  SPEED,
+  SPEED_BEFORE,
+  TORQUE,
+} = AT;
 
 /**
  * Turns wheels and motors on by a step under the torques on them (`loadShafts`), through the constant
@@ -7,77 +26,77 @@ import { SPEEDS, TORQUES } from './project-driveline.ts';
  * within the step is stopped.
  */
 export function turnWheels(frame: Frame): void {
-  const { hold, coupling, torque, net } = frame;
-  const { speeds, rates, friction } = frame.state;
-  const dt = frame.span[0]!;
+  const n = frame.numbers;
+  const dt = n[SPAN]!;
   const count = 4 + frame.motorCount;
   let isMoving = true;
   for (let i = 0; i < count; i++) {
-    const most = hold[i]!;
-    const speed = speeds[i]!;
+    const most = n[HOLD + i]!;
+    const speed = n[SPEED + i]!;
     // Far enough from zero that this step cannot bring it there.
-    const reach = dt * (4 * coupling[i]! * most + 2 * Math.abs(rates[i]!));
+    const reach = dt * (4 * n[COUPLING + i]! * most + 2 * Math.abs(n[RATE + i]!));
     if (Math.abs(speed) <= reach && most > 0) isMoving = false;
-    net[i] = torque[i]! - (speed < 0 ? -most : most);
+    n[NET + i] = n[TORQUE + i]! - (speed < 0 ? -most : most);
   }
-  if (isMoving) for (let i = 0; i < count; i++) friction[i] = torque[i]! - net[i]!;
-  else holdStill(frame, count);
+  if (isMoving) {
+    for (let i = 0; i < count; i++) n[FRICTION + i] = n[TORQUE + i]! - n[NET + i]!;
+  } else holdStill(frame, count);
   turnRows(frame, 0, count);
-  if (frame.loose[0]! > 0) turnRows(frame, 8, SPEEDS);
+  if (n[LOOSE]! > 0) turnRows(frame, 8, SPEEDS);
 }
 
 function turnRows(frame: Frame, from: number, to: number): void {
-  const { speedsBefore } = frame;
-  const { speeds, rates } = frame.state;
-  const dt = frame.span[0]!;
-  respond(frame, rates, from, to);
+  const n = frame.numbers;
+  const dt = n[SPAN]!;
+  respond(frame, RATE, from, to);
   for (let row = from; row < to; row++) {
-    speedsBefore[row] = speeds[row]!;
-    speeds[row] = speeds[row]! + dt * rates[row]!;
+    const speed = n[SPEED + row]!;
+    n[SPEED_BEFORE + row] = speed;
+    n[SPEED + row] = speed + dt * n[RATE + row]!;
   }
 }
 
 /** Torques of tyres on wheels, and what dry friction can hold; those of motors are known. */
 export function loadShafts(frame: Frame): void {
-  const { torque, hold, radius, tyre } = frame;
-  const { rolling } = tyre;
-  const { force } = frame.state;
+  const n = frame.numbers;
   for (let i = 0; i < 4; i++) {
-    const r = radius[i]!;
-    torque[i] = -r * force[i]!;
-    hold[i] = r * rolling[i]! * force[8 + i]!;
+    const r = n[RADIUS + i]!;
+    n[TORQUE + i] = -r * n[FORCE + i]!;
+    n[HOLD + i] = r * n[ROLLING_RESISTANCE + i]! * n[LOAD + i]!;
   }
 }
 
 /** Torques less friction. */
-export function sumTorques({ torque, net, state }: Frame): void {
-  for (let i = 0; i < TORQUES; i++) net[i] = torque[i]! - state.friction[i]!;
+export function sumTorques({ numbers: n }: Frame): void {
+  for (let i = 0; i < TORQUES; i++) n[NET + i] = n[TORQUE + i]! - n[FRICTION + i]!;
 }
 
 /**
  * Rates of some of the speeds under the summed torques, rad/s². Left and right are added first, so
  * that mirrored torques give exactly mirrored rates.
+ *
+ * @param to where among the frame's numbers the rate of the first speed goes; the others follow it
  */
-export function respond(frame: Frame, out: Float64Array, from: number, to: number): void {
-  const { response, net, motorCount } = frame;
-  // Read once: an engine cannot know that `out` is not `net`.
-  const n0 = net[0]!;
-  const n1 = net[1]!;
-  const n2 = net[2]!;
-  const n3 = net[3]!;
-  const n4 = net[4]!;
-  const n5 = net[5]!;
-  const n6 = net[6]!;
-  const n7 = net[7]!;
-  for (let row = from; row < to; row++) {
-    const at = row * TORQUES;
+export function respond(frame: Frame, to: number, from: number, end: number): void {
+  const { numbers: n, motorCount } = frame;
+  // Read once: an engine cannot know that what is written is not the torques.
+  const n0 = n[NET]!;
+  const n1 = n[NET + 1]!;
+  const n2 = n[NET + 2]!;
+  const n3 = n[NET + 3]!;
+  const n4 = n[NET + 4]!;
+  const n5 = n[NET + 5]!;
+  const n6 = n[NET + 6]!;
+  const n7 = n[NET + 7]!;
+  for (let row = from; row < end; row++) {
+    const at = RESPONSE + row * 8;
     let rate =
-      response[at]! * n0 +
-      response[at + 1]! * n1 +
-      (response[at + 2]! * n2 + response[at + 3]! * n3) +
-      (response[at + 4]! * n4 + response[at + 5]! * n5);
-    if (motorCount > 2) rate += response[at + 6]! * n6 + response[at + 7]! * n7;
-    out[row] = rate;
+      n[at]! * n0 +
+      n[at + 1]! * n1 +
+      (n[at + 2]! * n2 + n[at + 3]! * n3) +
+      (n[at + 4]! * n4 + n[at + 5]! * n5);
+    if (motorCount > 2) rate += n[at + 6]! * n6 + n[at + 7]! * n7;
+    n[to + row] = rate;
   }
 }
 
@@ -90,22 +109,26 @@ const PASSES = 4;
  * the last step's torques are the first guess, so that a load is held without creeping.
  */
 function holdStill(frame: Frame, count: number): void {
-  const { hold, coupling, speedsBefore: given } = frame;
-  const { speeds, friction } = frame.state;
-  const dt = frame.span[0]!;
-  for (let i = 0; i < count; i++)
-    friction[i] = Math.min(Math.max(friction[i]!, -hold[i]!), hold[i]!);
+  const n = frame.numbers;
+  const dt = n[SPAN]!;
+  for (let i = 0; i < count; i++) {
+    const most = n[HOLD + i]!;
+    n[FRICTION + i] = Math.min(Math.max(n[FRICTION + i]!, -most), most);
+  }
   for (let pass = 0; pass < PASSES; pass++) {
     sumTorques(frame);
-    respond(frame, given, 0, count);
+    respond(frame, SPEED_BEFORE, 0, count);
     let isSettled = true;
     for (let i = 0; i < count; i++) {
-      const rest = speeds[i]! + dt * given[i]!;
+      const most = n[HOLD + i]!;
+      const friction = n[FRICTION + i]!;
+      const coupling = n[COUPLING + i]!;
+      const rest = n[SPEED + i]! + dt * n[SPEED_BEFORE + i]!;
       // A jammed wheel needs no friction to stand still.
-      const wanted = coupling[i]! > 0 ? friction[i]! + rest / (dt * coupling[i]!) : 0;
-      const held = Math.min(Math.max(wanted, -hold[i]!), hold[i]!);
-      if (held !== friction[i]) isSettled = false;
-      friction[i] = held;
+      const wanted = coupling > 0 ? friction + rest / (dt * coupling) : 0;
+      const held = Math.min(Math.max(wanted, -most), most);
+      if (held !== friction) isSettled = false;
+      n[FRICTION + i] = held;
     }
     if (isSettled) return;
   }

@@ -1,12 +1,24 @@
+import { AT } from './at.ts';
 import { type Frame, HEATING } from './frame.ts';
+
+const {
+  COPPER,
+  HEAT,
+  HOUSING,
+  MOTOR_FRICTION,
+  MOTOR_SPEED,
+  MOTOR_SPEED_BEFORE,
+  RUBBING,
+  SPAN,
+  WINDING,
+} = AT;
 
 /** Winding losses heat the windings, friction in the motors heats their housings. */
 export function warmMotors(frame: Frame): void {
-  const { state, power, motorCount, speedsBefore } = frame;
-  const { speeds, friction } = state;
+  const { numbers: n, motorCount } = frame;
   for (let m = 0; m < motorCount; m++) {
-    const twice = speeds[4 + m]! + speedsBefore[4 + m]!;
-    power.rubbing[m] = (friction[4 + m]! * twice) / 2;
+    const twice = n[MOTOR_SPEED + m]! + n[MOTOR_SPEED_BEFORE + m]!;
+    n[RUBBING + m] = (n[MOTOR_FRICTION + m]! * twice) / 2;
     warm(frame, m);
   }
 }
@@ -20,28 +32,27 @@ export function warmMotors(frame: Frame): void {
  * @param m which motor
  */
 export function warm(frame: Frame, m: number): void {
-  const { heating, power } = frame;
-  const { winding, housing } = frame.state;
-  const at = m * HEATING;
-  if (heating[at] !== frame.span[0]) prepare(frame, m);
-  const a = heating[at + 3]!;
-  const b = heating[at + 4]!;
-  const c = heating[at + 5]!;
-  const others = heating[at + 6]!;
-  const scale = heating[at + 7]!;
-  const tw = winding[m]!;
-  const th = housing[m]!;
-  const right = tw + a * (th - tw) + heating[at + 1]! * power.copper[m]!;
-  const inflow = heating[at + 2]! * power.rubbing[m]!;
-  const other = th + b * (tw - th) + c * (heating[at + 8]! - th) + inflow;
-  winding[m] = (right * others + a * other) * scale;
-  housing[m] = (other * (1 + a) + b * right) * scale;
+  const n = frame.numbers;
+  const at = HEAT + m * HEATING;
+  if (n[at] !== n[SPAN]) prepare(frame, m);
+  const a = n[at + 3]!;
+  const b = n[at + 4]!;
+  const c = n[at + 5]!;
+  const others = n[at + 6]!;
+  const scale = n[at + 7]!;
+  const tw = n[WINDING + m]!;
+  const th = n[HOUSING + m]!;
+  const right = tw + a * (th - tw) + n[at + 1]! * n[COPPER + m]!;
+  const inflow = n[at + 2]! * n[RUBBING + m]!;
+  const other = th + b * (tw - th) + c * (n[at + 8]! - th) + inflow;
+  n[WINDING + m] = (right * others + a * other) * scale;
+  n[HOUSING + m] = (other * (1 + a) + b * right) * scale;
 }
 
 /** What is the same in each step of a length, for motor `m`; its divisions are worth keeping. */
-function prepare({ description, span, heating }: Frame, m: number): void {
+function prepare({ description, numbers }: Frame, m: number): void {
   const { heat } = description.motors[m]!;
-  const dt = span[0]!;
+  const dt = numbers[SPAN]!;
   const perWinding = dt / heat.winding;
   const perHousing = dt / heat.housing;
   const a = (perWinding * heat.windingToHousing) / 2;
@@ -49,5 +60,5 @@ function prepare({ description, span, heating }: Frame, m: number): void {
   const c = (perHousing * heat.housingToAmbient) / 2;
   const scale = 1 / ((1 + a) * (1 + b + c) - a * b);
   const row = [dt, perWinding, perHousing, a, b, c, 1 + b + c, scale, 2 * heat.ambientC];
-  heating.set(row, m * HEATING);
+  numbers.set(row, HEAT + m * HEATING);
 }

@@ -1,3 +1,4 @@
+import { AT } from '../../harness/plant/at.ts';
 import { measureContacts } from '../../harness/plant/deflect-tyres.ts';
 import { driveMotors } from '../../harness/plant/drive-motors.ts';
 import { createFrame } from '../../harness/plant/frame.ts';
@@ -33,7 +34,6 @@ export function equationsOf(
   frame.command.set(drive);
   turnFront(frame);
   const count = 4 + frame.motorCount;
-  const turning = new Float64Array(count);
   return {
     read: (from) => [
       ...from.body,
@@ -55,7 +55,8 @@ export function equationsOf(
       for (let i = 0; i < count; i++)
         state.friction[i] = Math.sign(state.speeds[i]!) * frame.hold[i]!;
       sumTorques(frame);
-      respond(frame, turning, 0, count);
+      respond(frame, AT.SPEED_BEFORE, 0, count);
+      const turning = frame.numbers.slice(AT.SPEED_BEFORE, AT.SPEED_BEFORE + count);
       accelerateBody(frame);
       const { body } = state;
       const [vx, vy, r] = [body[VX]!, body[VY]!, body[YAW_RATE]!];
@@ -75,7 +76,7 @@ export function equationsOf(
         frame.acceleration[0]! + r * vy,
         frame.acceleration[1]! - r * vx,
         frame.sum[2]! / yawInertia,
-        ...turning.slice(0, count),
+        ...turning,
         ...deflect,
         (frame.sum[0]! / mass - state.transfer[0]!) / loadLag,
         (frame.sum[1]! / mass - state.transfer[1]!) / loadLag,
