@@ -27,6 +27,18 @@ export interface RecordBatch {
   issues: RunIssue[];
   /** true = the last record has no line break. */
   unterminated: boolean;
+  /** The text of the records, where it is that simple. */
+  even?: EvenText;
+}
+
+/** Lines without quotes and comments whose breaks are all alike. */
+export interface EvenText {
+  text: string;
+  delimiter: string;
+  newline: '\n' | '\r\n';
+  /** How many lines, each with its break; the number of the first one. */
+  lines: number;
+  line: number;
 }
 
 /**
@@ -85,6 +97,7 @@ function splitEvenly(source: TextSource, end: number, shape: RecordShape): Recor
   const { delimiter, comment } = shape;
   const issues: RunIssue[] = [];
   let line = source.line;
+  const even = { text: block, delimiter, newline, lines, line };
   source.use(end, lines);
   const forEach: RecordBatch['forEach'] = (take) => {
     const sort = (record: string[]): void => {
@@ -100,7 +113,8 @@ function splitEvenly(source: TextSource, end: number, shape: RecordShape): Recor
     if (text === '') sort(['']);
     else parse(text, delimiter, newline, sort);
   };
-  return { room: lines, forEach, issues, unterminated: false };
+  const batch = { room: lines, forEach, issues, unterminated: false };
+  return comment === undefined ? { ...batch, even } : batch;
 }
 
 /** The thorough way, line by line; undefined = the first record needs more text. */

@@ -1,7 +1,8 @@
 import { MISSING } from '../../lib/signals.ts';
 import { gatherRows, type RowFault } from './gather-rows.ts';
 import { parseInteger } from './parse-integer.ts';
-import type { RecordBatch } from './read-records.ts';
+import { readIntegers } from './read-integers.ts';
+import type { EvenText, RecordBatch } from './read-records.ts';
 import type { RunChunk, RunHeader } from './run-chunk.ts';
 import type { RunIssue } from './run-issue.ts';
 
@@ -15,6 +16,11 @@ export function storeRows(
   header: RunHeader,
 ): { chunk: RunChunk; issues: RunIssue[] } {
   const store = createStore(header, batch.room);
+  if (batch.even !== undefined && store.putAll(batch.even)) {
+    const { lines, line } = batch.even;
+    const numbers = Int32Array.from({ length: lines }, (_, row) => line + row);
+    return { chunk: store.chunk(lines, numbers), issues: [] };
+  }
   const { rows, lines, issues } = gatherRows(batch, store.put);
   return { chunk: store.chunk(rows, lines), issues };
 }
@@ -46,13 +52,17 @@ function createStore(header: RunHeader, room: number) {
     return undefined;
   }
 
+  function putAll(even: EvenText): boolean {
+    return header.extra.length === 0 && readIntegers(even, [...integers.values()], timeAt);
+  }
+
   function chunk(rows: number, lines: Int32Array): RunChunk {
     for (const [name, values] of integers) integers.set(name, values.subarray(0, rows));
     for (const values of texts.values()) values.length = rows;
     return { header, rows, columns: integers, extra: texts, lines };
   }
 
-  return { put, chunk };
+  return { put, putAll, chunk };
 }
 
 function ragged(found: number, expected: number): RowFault {
