@@ -1,5 +1,6 @@
 import { type Constants, V } from '../../lib/index.ts';
 import { evaluate, loadQuickJs } from '../engines/quickjs-engine.ts';
+import { evaluateBundle } from './evaluate-bundle.ts';
 import { inputWidth, outputWidth } from './row-layout.ts';
 
 /** A core from a bundle, at power-up, that takes rows of inputs and gives rows of outputs. */
@@ -33,8 +34,8 @@ export async function createCoreRunner(
   const motors = constants.vehicle[V.MOTORS]!;
   const driver = driverSource(constants, motors);
   if (engine === 'node') {
-    // The bundle is our own; it gets a scope, not the module's names.
-    const run = new Function(`${code}\n${driver}\nreturn runRows;`)() as Driver;
+    const create = new Function('axlewright', `${driver}\nreturn runRows;`);
+    const run = create(evaluateBundle(code)) as Driver;
     return {
       motors,
       run: (rows, count) => {

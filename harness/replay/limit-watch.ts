@@ -1,12 +1,7 @@
-import {
-  type Constants,
-  type Controller,
-  createInputs,
-  createOutputs,
-  V,
-} from '../../lib/index.ts';
+import { type Constants, createInputs, createOutputs, V } from '../../lib/index.ts';
 import { createLimitCheck } from '../check/limit-check.ts';
 import type { LimitVerdict } from '../check/limit-monitor.ts';
+import { evaluateBundle } from './evaluate-bundle.ts';
 import { readInputs, readOutputs } from './read-row.ts';
 import { inputWidth, outputWidth } from './row-layout.ts';
 
@@ -22,10 +17,7 @@ export interface LimitWatch {
  * @param constants what it drives with
  */
 export function createLimitWatch(bundle: string, constants: Constants): LimitWatch {
-  const createController = new Function(`${bundle}\nreturn axlewright.createController;`)() as (
-    constants: Constants,
-  ) => Controller;
-  const limits = createLimitCheck(constants, createController);
+  const limits = createLimitCheck(constants, evaluateBundle(bundle).createController);
   const motors = constants.vehicle[V.MOTORS]!;
   const inWidth = inputWidth(motors);
   const outWidth = outputWidth(motors);
