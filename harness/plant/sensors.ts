@@ -79,27 +79,25 @@ export function createSensors(
 ): Sensors {
   const noise = createNoise(seed);
   const samples = CHANNELS.map(() => MISSING);
-  const fitted = CHANNELS.map(({ name, index }) =>
-    name === 'current' && index >= motorCount ? undefined : description[name],
-  );
-  const isDelayed = fitted.some((channel) => channel !== undefined && channel.delay !== 0);
+  const fitted = CHANNELS.flatMap(({ name, index }, at) => {
+    const channel = name === 'current' && index >= motorCount ? undefined : description[name];
+    return channel === undefined ? [] : [fit(channel, at)];
+  });
+  const isDelayed = fitted.some(({ delay }) => delay !== 0);
   const memory = new Float64Array((isDelayed ? DEPTH : 1) * WIDTH).fill(Number.NaN);
   const wheelOfMotor = description.wheelOfMotor ?? [0, 1, 2, 3];
+  const pairs = new Float64Array(2 * fitted.length);
   let frozen = CHANNELS.map(() => false);
   return {
     sense: (state, out) => {
       remember(memory, state);
-      for (let c = 0; c < CHANNELS.length; c++) {
-        const channel = fitted[c];
-        if (channel === undefined) continue;
-        // Always the same number of draws, so that a fault does not shift the noise of the rest.
-        const draw = noise.normal();
-        const isMissing = noise.uniform() < channel.dropout;
-        if (frozen[c]) continue;
-        const value = recall(memory, c, channel.delay);
-        samples[c] = isMissing
-          ? MISSING
-          : sample(value + draw * deviation(value, channel), channel);
+      // Always the same number of draws, so that a fault does not shift the noise of the rest.
+      noise.fillPairs(pairs);
+      for (let k = 0; k < fitted.length; k++) {
+        const channel = fitted[k]!;
+        if (frozen[channel.at]) continue;
+        const isMissing = pairs[2 * k + 1]! < channel.dropout;
+        samples[channel.at] = isMissing ? MISSING : sample(memory, channel, pairs[2 * k]!);
       }
       hand(samples, wheelOfMotor, out);
     },
@@ -135,6 +133,29 @@ function remember(memory: Float64Array, state: State): void {
   }
 }
 
+/** A channel with all that it may leave out, and its place among the channels. */
+interface FittedChannel extends Required<SensorChannel> {
+  at: number;
+}
+
+function fit(channel: SensorChannel, at: number): FittedChannel {
+  const { step, noise, noiseShare = 0, offset, delay, dropout, most = -MISSING - 1 } = channel;
+  return { at, step, noise, noiseShare, offset, delay, dropout, most };
+}
+
+/**
+ * The nearest value the sensor can give, never the one that stands for a missing sample.
+ *
+ * @param draw of the noise, in standard deviations
+ */
+function sample(memory: Float64Array, channel: FittedChannel, draw: number): number {
+  const { at, step, offset, delay, most } = channel;
+  const value = delay === 0 ? memory[1 + at]! : recall(memory, at, delay);
+  const noisy = value + draw * deviation(value, channel);
+  const rounded = Math.round((noisy + offset) / step) * step;
+  return Math.min(Math.max(Math.round(rounded), -most), most) + 0;
+}
+
 /** A true value as it was a delay ago, linear between two samples; the oldest known before that. */
 function recall(memory: Float64Array, channel: number, delay: number): number {
   const wanted = memory[0]! - delay;
@@ -154,16 +175,10 @@ function recall(memory: Float64Array, channel: number, delay: number): number {
 }
 
 /** Standard deviation of the noise at a value. */
-function deviation(value: number, { noise, noiseShare = 0 }: SensorChannel): number {
+function deviation(value: number, { noise, noiseShare }: FittedChannel): number {
   const growing = noiseShare * value;
   // The root of one square is exact, and to take it costs as much as to draw the noise.
   return growing === 0 ? Math.abs(noise) : Math.hypot(noise, growing);
-}
-
-/** The nearest value the sensor can give, never the one that stands for a missing sample. */
-function sample(value: number, { offset, step, most = -MISSING - 1 }: SensorChannel): number {
-  const rounded = Math.round((value + offset) / step) * step;
-  return Math.min(Math.max(Math.round(rounded), -most), most) + 0;
 }
 
 function hand(samples: readonly number[], wheelOf: readonly number[], out: Senses): void {
