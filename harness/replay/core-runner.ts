@@ -1,6 +1,6 @@
 import { type Constants, V } from '../../lib/index.ts';
 import { evaluate, loadQuickJs } from '../engines/quickjs-engine.ts';
-import { evaluateBundle } from './evaluate-bundle.ts';
+import type { EvaluatedBundle } from './evaluate-bundle.ts';
 import { inputWidth, outputWidth } from './row-layout.ts';
 
 /** A core from a bundle, at power-up, that takes rows of inputs and gives rows of outputs. */
@@ -22,12 +22,12 @@ export interface CoreRunner {
 export type ReplayEngine = 'node' | 'quickjs';
 
 /**
- * @param code a bundle of any variant, see targets/SPEC.md
+ * @param bundle of any variant, see targets/SPEC.md
  * @param constants what the core is to drive with
  * @param engine which JavaScript engine runs the bundle
  */
 export async function createCoreRunner(
-  code: string,
+  bundle: EvaluatedBundle,
   constants: Constants,
   engine: ReplayEngine,
 ): Promise<CoreRunner> {
@@ -35,7 +35,7 @@ export async function createCoreRunner(
   const driver = driverSource(constants, motors);
   if (engine === 'node') {
     const create = new Function('axlewright', `${driver}\nreturn runRows;`);
-    const run = create(evaluateBundle(code)) as Driver;
+    const run = create(bundle.axlewright) as Driver;
     return {
       motors,
       run: (rows, count) => {
@@ -46,7 +46,7 @@ export async function createCoreRunner(
       dispose: () => {},
     };
   }
-  return quickJsRunner(code, driver, motors);
+  return quickJsRunner(bundle.code, driver, motors);
 }
 
 type Driver = (rows: ArrayLike<number>, count: number, out: number[] | Int32Array) => void;

@@ -1,21 +1,20 @@
 import type { Constants, Controller } from '../../lib/index.ts';
 
-/** What a bundle defines, as far as a replay in Node asks for it. */
-interface EvaluatedBundle {
-  createController(constants: Constants): Controller;
+/** A bundle and what it defines in Node. */
+export interface EvaluatedBundle {
+  /** The script itself, for other engines. */
+  code: string;
+  /** What it defines; it holds no state, so two cores made by it do not know of each other. */
+  axlewright: { createController(constants: Constants): Controller };
 }
 
-/** The last one: all cores of a replay share its code, which an engine then compiles once. */
-let last: { code: string; bundle: EvaluatedBundle } | undefined;
-
 /**
- * What the script of a bundle defines; a bundle holds no state of its own, so two cores made by
- * the same one do not know of each other.
+ * Evaluates a bundle in Node, once for all cores of a replay: the engine then compiles its code and
+ * learns how it is used once as well.
  *
  * @param code a bundle of any variant, see targets/SPEC.md
  */
 export function evaluateBundle(code: string): EvaluatedBundle {
   // The bundle is our own; it gets a scope, not the module's names.
-  if (last?.code !== code) last = { code, bundle: new Function(`${code}\nreturn axlewright;`)() };
-  return last.bundle;
+  return { code, axlewright: new Function(`${code}\nreturn axlewright;`)() };
 }

@@ -1,7 +1,7 @@
 import { type Constants, createInputs, createOutputs, V } from '../../lib/index.ts';
 import { createLimitCheck } from '../check/limit-check.ts';
 import type { LimitVerdict } from '../check/limit-monitor.ts';
-import { evaluateBundle } from './evaluate-bundle.ts';
+import type { EvaluatedBundle } from './evaluate-bundle.ts';
 import { readInputs, readOutputs } from './read-row.ts';
 import { inputWidth, outputWidth } from './row-layout.ts';
 
@@ -16,8 +16,8 @@ export interface LimitWatch {
  * @param bundle the script that is replayed; mirrored inputs (S11) go through it, too
  * @param constants what it drives with
  */
-export function createLimitWatch(bundle: string, constants: Constants): LimitWatch {
-  const limits = createLimitCheck(constants, evaluateBundle(bundle).createController);
+export function createLimitWatch(bundle: EvaluatedBundle, constants: Constants): LimitWatch {
+  const limits = createLimitCheck(constants, bundle.axlewright.createController);
   const motors = constants.vehicle[V.MOTORS]!;
   const inWidth = inputWidth(motors);
   const outWidth = outputWidth(motors);

@@ -5,6 +5,7 @@ import { type ReadOptions, readRun } from '../runs/read-run.ts';
 import type { RunChunk } from '../runs/run-chunk.ts';
 import { createCoreRunner, type ReplayEngine } from './core-runner.ts';
 import type { Detection } from './detections.ts';
+import { evaluateBundle } from './evaluate-bundle.ts';
 import { createFigures, type Figures } from './figures.ts';
 import { inputRows } from './input-rows.ts';
 import { createLimitWatch } from './limit-watch.ts';
@@ -99,9 +100,10 @@ interface Pass {
 async function createPass(options: ReplayOptions): Promise<Pass> {
   const { bundle, constants, engine } = options;
   const layout = constants.vehicle[V.LAYOUT]!;
-  const core = await createCoreRunner(bundle, constants, engine);
-  const other = options.against && (await createCoreRunner(bundle, options.against, engine));
-  const watch = createLimitWatch(bundle, constants);
+  const evaluated = evaluateBundle(bundle);
+  const core = await createCoreRunner(evaluated, constants, engine);
+  const other = options.against && (await createCoreRunner(evaluated, options.against, engine));
+  const watch = createLimitWatch(evaluated, constants);
   const clock = createRunClock();
   const timeline = createTimeline(layout);
   const figures = createFigures(core.motors);

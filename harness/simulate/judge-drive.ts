@@ -2,6 +2,7 @@ import { type Constants, V } from '../../lib/index.ts';
 import type { LimitVerdict } from '../check/limit-monitor.ts';
 import { createCoreRunner, type ReplayEngine } from '../replay/core-runner.ts';
 import type { Detection } from '../replay/detections.ts';
+import { evaluateBundle } from '../replay/evaluate-bundle.ts';
 import { createFigures, type Figures } from '../replay/figures.ts';
 import { createLimitWatch } from '../replay/limit-watch.ts';
 import { In, inputWidth, outputWidth } from '../replay/row-layout.ts';
@@ -40,12 +41,13 @@ export async function judgeDrive(
   engine: ReplayEngine,
 ): Promise<DriveJudgement> {
   const layout = constants.vehicle[V.LAYOUT]!;
-  const runner = await createCoreRunner(bundle, constants, engine);
+  const evaluated = evaluateBundle(bundle);
+  const runner = await createCoreRunner(evaluated, constants, engine);
   const recomputed = runner.run(rows.inputs, rows.count);
   runner.dispose();
   const chunk = rowsChunk(rows, layout);
   const verifier = createVerifier(layout, new Set(chunk.columns.keys()));
-  const watch = createLimitWatch(bundle, constants);
+  const watch = createLimitWatch(evaluated, constants);
   const timeline = createTimeline(layout);
   const figures = createFigures(rows.motors);
   const clock = createRunClock();
