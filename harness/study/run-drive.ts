@@ -15,6 +15,7 @@ import { type SimulationResult, simulate } from '../simulate/simulate.ts';
 import type { TickRows } from '../simulate/tick-rows.ts';
 import { changeSetups } from './change-setups.ts';
 import { CALM_STARTS, manoeuvreOf } from './manoeuvre-of.ts';
+import { createResiduals, type Residual } from './residual.ts';
 import type { StudyDrive } from './study-drive.ts';
 import { createTruth, type Kind, type Truth } from './truth.ts';
 
@@ -30,6 +31,8 @@ export interface Alarm {
 export interface DriveResult {
   drive: StudyDrive;
   truth: Truth;
+  /** What its currents could show of each event of the truth. */
+  residuals: (Residual | undefined)[];
   /** Length of the drive, s. */
   lengthS: number;
   /** When stall time or heat first stopped the motors; Infinity = never. */
@@ -54,17 +57,23 @@ export function runDrive(drive: StudyDrive, garage: Garage): DriveResult {
   const calm = simulateCalmStarts(drive, garage);
   const plan = planDrive(drive, garage, calm.windingC);
   const constants = plan.setups[0]!.constants;
-  const truth = createTruth(plan.plant, plan.car.topSpeed, faults);
+  const watcher = createTruth(plan.plant, plan.car.topSpeed, faults);
+  const residuals = createResiduals(plan.plant, constants.vehicle);
   const result = simulate({
     ...plan,
     constants,
     faults,
     manoeuvre: manoeuvreOf(drive.manoeuvre, seed),
-    watch: (t, plant, { drive: commands }) => truth.watch(t, plant, commands),
+    watch: (t, plant, { drive: commands }) => {
+      watcher.watch(t, plant, commands);
+      residuals.watch(t, plant, commands);
+    },
   });
+  const truth = watcher.finish();
   return {
     drive,
-    truth: truth.finish(),
+    truth,
+    residuals: truth.events.map(residuals.of),
     lengthS: result.trace.t.at(-1)! + result.leadInS,
     guardedS: guardedFrom(result),
     alarms: LEVELS.map((level) => findAlarms(result, withThresholds(constants, level), calm.rows)),

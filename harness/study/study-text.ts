@@ -1,6 +1,6 @@
 import { judgeGoals, quantile, rateBound, shareText } from './goals.ts';
 import { BAKED, LEVELS } from './run-drive.ts';
-import type { Tally } from './tally.ts';
+import { RESIDUAL, SAMPLES, SIGMAS, type Tally, TICKS } from './tally.ts';
 
 /** What of a study is printed: the rate found against false alarms, delays, conditions, goals. */
 export function studyText(everything: Tally, hard: Tally): string {
@@ -24,7 +24,11 @@ export function studyText(everything: Tally, hard: Tally): string {
     'Goals, at the thresholds of the setups, by a core that knows four calm starts of the vehicle',
     ...goalsOf(everything, hard, false),
     '',
-    'The same by a core that was switched on just before each drive',
+    'Why: what is found by what the currents can show of it at all, errors of constants left out:',
+    'mean residual over the noise of one sample, and how many samples show it',
+    ...WHY.flatMap((name) => whyOf(everything, name)),
+    '',
+    'The same goals by a core that was switched on just before each drive',
     ...goalsOf(everything, hard, true),
   ].join('\n');
 }
@@ -48,6 +52,22 @@ function goalsOf(everything: Tally, hard: Tally, isCold: boolean): string[] {
     ({ what, goal, measured, isMet }) =>
       `  ${isMet ? 'met   ' : 'MISSED'} ${what} ${goal}: ${measured}`,
   );
+}
+
+/** What is told from a residual beside noise; a jam is told from a speed that is due. */
+const WHY = ['spin/full', 'spin/hard', 'spin/mild', 'free', 'front'];
+
+function whyOf({ levels }: Tally, name: string): string[] {
+  const { scores } = levels[BAKED]!;
+  const line = (condition: string, values: readonly string[]) => {
+    const cells = values.map((value) => {
+      const score = scores.get(`${name} ${condition}=${value}`);
+      const found = score === undefined ? 'no event' : `${score.found} of ${score.events}`;
+      return `${value}: ${found}`;
+    });
+    return `  ${name}, ${condition} ${cells.join('; ')}`;
+  };
+  return [line(RESIDUAL, SIGMAS), line(SAMPLES, TICKS)];
 }
 
 function rocOf(everything: Tally, hard: Tally, name: string, kind: string): string[] {

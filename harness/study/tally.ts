@@ -1,3 +1,4 @@
+import type { Residual } from './residual.ts';
 import { type Alarm, type DriveResult, LEVELS } from './run-drive.ts';
 import type { TrueEvent } from './truth.ts';
 
@@ -66,7 +67,10 @@ export function addDrive(tally: Tally, result: DriveResult): void {
 }
 
 function judge(into: LevelTally, result: DriveResult, alarms: readonly Alarm[]): void {
-  for (const event of result.truth.events) scoreEvent(into, result, event, alarms);
+  for (const [i, event] of result.truth.events.entries()) {
+    const conditions = [...conditionsOf(result), ...shownBy(result.residuals[i])];
+    scoreEvent(into, result, event, alarms, conditions);
+  }
   for (const alarm of alarms) judgeAlarm(into, result, alarm);
 }
 
@@ -85,11 +89,28 @@ function conditionsOf({ drive }: DriveResult): string[] {
   ];
 }
 
+/** The same of what currents could show of an event; see residual.ts. */
+function shownBy(residual: Residual | undefined): string[] {
+  if (residual === undefined) return [];
+  const { sigmas, ticks } = residual;
+  return [
+    `${RESIDUAL}=${sigmas < 2 ? SIGMAS[0] : sigmas < 4 ? SIGMAS[1] : SIGMAS[2]}`,
+    `${SAMPLES}=${ticks <= 5 ? TICKS[0] : ticks <= 10 ? TICKS[1] : TICKS[2]}`,
+  ];
+}
+
+/** Conditions by which the study says why something is missed. */
+export const RESIDUAL = 'residual';
+export const SAMPLES = 'samples';
+export const SIGMAS = ['below 2 sigma', '2 to 4 sigma', 'above 4 sigma'] as const;
+export const TICKS = ['5 at most', '6 to 10', 'more than 10'] as const;
+
 function scoreEvent(
   { scores }: LevelTally,
   result: DriveResult,
   event: TrueEvent,
   alarms: readonly Alarm[],
+  conditions: readonly string[],
 ): void {
   const { kind, motor, fromS, dueS, isSliding } = event;
   const alarm = alarms.find(
@@ -97,7 +118,6 @@ function scoreEvent(
   );
   const severity = isSliding ? 'sliding' : event.severity;
   const name = severity === '' ? kind : `${kind}/${severity}`;
-  const conditions = conditionsOf(result);
   const keys = [...new Set([kind, name])].flatMap((each) => [
     each,
     ...conditions.map((condition) => `${each} ${condition}`),
