@@ -2,6 +2,7 @@ import { existsSync } from 'node:fs';
 import { duktapeEngine, mujsEngine, withScriptFile } from '../engines/command-engine.ts';
 import type { Figure, FigureSource } from './figure.ts';
 import { type FigureCar, figureBundle } from './figure-bundle.ts';
+import { nativeQuickJs } from './native-quickjs.ts';
 import { tickScript } from './tick-script.ts';
 import { countInstructions, valgrindMissing } from './valgrind.ts';
 
@@ -20,47 +21,40 @@ interface Measured {
 }
 
 const HOW = 'callgrind, x86-64, (2 N ticks - N ticks) / N, less an empty tick';
-const QUICKJS = new URL('../engines/quickjs-engine.js', import.meta.url);
+const MODULE = new URL('../engines/quickjs-engine.js', import.meta.url);
 /** The smallest program that runs a script file in QuickJS. */
 const RUN_QUICKJS = `
   import { readFileSync } from 'node:fs';
-  const { quickjsEngine } = await import('${QUICKJS}');
+  const { quickjsEngine } = await import('${MODULE}');
   process.stdout.write(await quickjsEngine.run(readFileSync(process.argv[1], 'utf8')));`;
 
-const MEASURED: readonly Measured[] = [
-  {
-    name: 'duktape',
-    missing: duktapeEngine.available,
-    command: 'duk',
-    parameters: [],
-    ticks: 400,
-    most: 150_000,
-    note: HOW,
-  },
-  {
-    name: 'mujs',
-    missing: mujsEngine.available,
-    command: 'mujs',
-    parameters: [],
-    ticks: 400,
-    most: 150_000,
-    note: HOW,
-  },
-  {
-    name: 'quickjs',
-    missing: () => (existsSync(QUICKJS) ? null : 'only the compiled package can be measured'),
-    command: process.execPath,
-    // One thread, and one compiler for the WebAssembly: else the two runs differ in more than ticks.
-    parameters: [
-      ...['--single-threaded', '--no-opt', '--hash-seed=1', '--random-seed=1'],
-      ...['--no-liftoff', '--no-wasm-tier-up', '--wasm-lazy-compilation'],
-      ...['--input-type=module', '--eval', RUN_QUICKJS],
-    ],
-    ticks: 5000,
-    most: 50_000,
-    note: `${HOW}; QuickJS as WebAssembly, optimised by Node: its own machine code would be less`,
-  },
-];
+const DUKTAPE: Measured = {
+  name: 'duktape',
+  missing: duktapeEngine.available,
+  command: 'duk',
+  parameters: [],
+  ticks: 400,
+  most: 150_000,
+  note: HOW,
+};
+
+const MUJS: Measured = { ...DUKTAPE, name: 'mujs', missing: mujsEngine.available, command: 'mujs' };
+
+const QUICKJS: Measured = { ...DUKTAPE, name: 'quickjs', missing: () => null, most: 50_000 };
+
+const QUICKJS_AS_WASM: Measured = {
+  ...QUICKJS,
+  missing: () => (existsSync(MODULE) ? null : 'only the compiled package can be measured'),
+  command: process.execPath,
+  // One thread, and one compiler for the WebAssembly: else the two runs differ in more than ticks.
+  parameters: [
+    ...['--single-threaded', '--no-opt', '--hash-seed=1', '--random-seed=1'],
+    ...['--no-liftoff', '--no-wasm-tier-up', '--wasm-lazy-compilation'],
+    ...['--input-type=module', '--eval', RUN_QUICKJS],
+  ],
+  ticks: 5000,
+  note: `${HOW}; QuickJS as WebAssembly, optimised by Node: its own machine code would be less`,
+};
 
 /** What is measured, its share of the engine's goal, and the car. */
 const CASES: readonly (readonly [what: string, share: number | null, car: FigureCar])[] = [
@@ -76,10 +70,24 @@ export const instructionsPerTick: FigureSource = {
   name: 'instructions',
   async measure() {
     const figures: Figure[] = [];
-    for (const engine of MEASURED) figures.push(...(await measureEngine(engine)));
+    for (const engine of [DUKTAPE, MUJS, await quickJs()]) {
+      figures.push(...(await measureEngine(engine)));
+    }
     return figures;
   },
 };
+
+/** QuickJS as the machine code it is on a hub, or else as the WebAssembly of the package. */
+async function quickJs(): Promise<Measured> {
+  if (valgrindMissing() !== null) return QUICKJS;
+  const native = await nativeQuickJs();
+  if ('command' in native) {
+    const note = `${HOW}; QuickJS 2021-03-27 as machine code, by cc -O2`;
+    return { ...QUICKJS, command: native.command, note };
+  }
+  const note = `${QUICKJS_AS_WASM.note}; that could not be made: ${native.missing}`;
+  return { ...QUICKJS_AS_WASM, note };
+}
 
 async function measureEngine(engine: Measured): Promise<Figure[]> {
   const unit = 'instructions';
