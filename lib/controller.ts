@@ -44,9 +44,19 @@ export function createCore(constants: Constants): Core {
   const core = { step: step, put: stages.slots.put, notice: 0 };
 
   function step(inputs: Inputs, outputs: Outputs): void {
-    takeIn(inputs, stages);
+    try {
+      tick(inputs, outputs);
+    } catch (_) {
+      // Of a few kinds of value a bit operator makes an exception, before anything has changed.
+      keepNumbers(inputs, stages);
+      tick(inputs, outputs);
+    }
+  }
+
+  function tick(inputs: Inputs, outputs: Outputs): void {
+    takeIn(inputs, stages, MISSING);
     decide(stages, inputs);
-    act(stages, inputs, outputs, core.notice);
+    act(stages, outputs, core.notice);
   }
 
   return core;
@@ -82,9 +92,20 @@ interface Stages {
   gates: Gate[];
   /** What left the gates in the last tick. */
   passed: number[];
-  /** What was consumed of the currents and wheel speeds. */
+  /** What is consumed of this tick's inputs. */
+  timeMs: number;
+  throttleUs: number;
+  steerUs: number;
+  ageMs: number;
+  slot: number;
+  guest: number;
+  batteryMv: number;
+  yawRate: number;
   current: number[];
   wheels: number[];
+  /** Lists to hand out in place of those that hold something else. */
+  ownCurrent: number[];
+  ownWheels: number[];
   /** 1 if wheel speeds are measured. */
   measured: number;
   still: number;
@@ -120,8 +141,18 @@ function createStages(constants: Constants): Stages {
     slew: createSlew(vehicle[V.MOTORS]),
     gates: gates,
     passed: [0, 0, 0, 0],
-    current: createInputs().currentMa,
-    wheels: createInputs().wheelDegS,
+    timeMs: 0,
+    throttleUs: 0,
+    steerUs: 0,
+    ageMs: 0,
+    slot: 0,
+    guest: 0,
+    batteryMv: 0,
+    yawRate: 0,
+    current: [0, 0, 0, 0],
+    wheels: [0, 0, 0, 0],
+    ownCurrent: createInputs().currentMa,
+    ownWheels: createInputs().wheelDegS,
     measured: vehicle[V.HAS_WHEEL_SPEED],
     still: 1,
     speed: 0,
@@ -153,70 +184,94 @@ const NUMBERS = [
   'yawRateMradS',
 ] as const;
 
-/** Leaves an integer of 16 bits (time: 32) or MISSING in every input, and so in `current`. */
-function takeIn(inputs: Inputs, stages: Stages): void {
-  const list = inputs.currentMa;
-  const wheels = inputs.wheelDegS;
-  try {
-    check(inputs, stages, MISSING);
-  } catch (_) {
-    // Of a few kinds of value a bit operator makes an exception.
-    keepNumbers(inputs);
-    inputs.currentMa = keepList(list, stages.current);
-    inputs.wheelDegS = keepList(wheels, stages.wheels);
-    check(inputs, stages, MISSING);
+/**
+ * Leaves an integer of 16 bits (time: 32) or MISSING in every input and, as numbers at hand, in the
+ * stages. Of anything but such an integer the bit operators make a number that is not that value.
+ */
+function takeIn(inputs: Inputs, stages: Stages, none: number): void {
+  stages.timeMs = inputs.timeMs;
+  if ((stages.timeMs | 0) !== stages.timeMs) {
+    stages.timeMs = none;
+    inputs.timeMs = none;
   }
+  stages.throttleUs = inputs.throttleUs;
+  if ((stages.throttleUs << 16) >> 16 !== stages.throttleUs) {
+    stages.throttleUs = none;
+    inputs.throttleUs = none;
+  }
+  stages.steerUs = inputs.steerUs;
+  if ((stages.steerUs << 16) >> 16 !== stages.steerUs) {
+    stages.steerUs = none;
+    inputs.steerUs = none;
+  }
+  stages.ageMs = inputs.ageMs;
+  if ((stages.ageMs << 16) >> 16 !== stages.ageMs) {
+    stages.ageMs = none;
+    inputs.ageMs = none;
+  }
+  // What is written back of the slot is the one in force.
+  const slot = inputs.slot;
+  stages.slot = (slot << 16) >> 16 === slot ? slot : none;
+  stages.batteryMv = inputs.batteryMv;
+  if ((stages.batteryMv << 16) >> 16 !== stages.batteryMv) {
+    stages.batteryMv = none;
+    inputs.batteryMv = none;
+  }
+  stages.yawRate = inputs.yawRateMradS;
+  if ((stages.yawRate << 16) >> 16 !== stages.yawRate) {
+    stages.yawRate = none;
+    inputs.yawRateMradS = none;
+  }
+  stages.guest = inputs.guest;
+  if (stages.guest !== 0) {
+    stages.guest = 1;
+    inputs.guest = 1;
+  }
+  takeLists(inputs, stages, none);
 }
 
-/** Of anything but such an integer the bit operators make a number that is not that value. */
-function check(inputs: Inputs, stages: Stages, none: number): void {
-  let value = inputs.timeMs;
-  if ((value | 0) !== value) inputs.timeMs = none;
-  value = inputs.throttleUs;
-  if ((value << 16) >> 16 !== value) inputs.throttleUs = none;
-  value = inputs.steerUs;
-  if ((value << 16) >> 16 !== value) inputs.steerUs = none;
-  value = inputs.ageMs;
-  if ((value << 16) >> 16 !== value) inputs.ageMs = none;
-  value = inputs.slot;
-  if ((value << 16) >> 16 !== value) inputs.slot = none;
-  value = inputs.batteryMv;
-  if ((value << 16) >> 16 !== value) inputs.batteryMv = none;
-  value = inputs.yawRateMradS;
-  if ((value << 16) >> 16 !== value) inputs.yawRateMradS = none;
-  if (inputs.guest !== 0) inputs.guest = 1;
-  inputs.currentMa = checkList(inputs.currentMa, stages.current, stages.motors, none);
-  const wheels = stages.wheels;
-  if (stages.measured !== 0) {
-    inputs.wheelDegS = checkList(inputs.wheelDegS, wheels, stages.motors, none);
-  } else {
+function takeLists(inputs: Inputs, stages: Stages, none: number): void {
+  const motors = stages.motors;
+  const own = stages.ownWheels;
+  if (takeList(inputs.currentMa, stages.current, motors, none) === 1) {
+    inputs.currentMa = handOut(stages.current, stages.ownCurrent, motors);
+  }
+  if (stages.measured === 0) {
     // The list is handed out, so the hub may have written into it.
-    for (let i = 0; i < stages.motors; i++) wheels[i] = none;
-    inputs.wheelDegS = wheels;
+    for (let i = 0; i < motors; i++) own[i] = none;
+    inputs.wheelDegS = own;
+  } else if (takeList(inputs.wheelDegS, stages.wheels, motors, none) === 1) {
+    inputs.wheelDegS = handOut(stages.wheels, own, motors);
   }
 }
 
-/** Copies a list; gives it back, or the copy if what arrived is not what was consumed. */
-function checkList(list: number[], copy: number[], count: number, none: number): number[] {
-  let kept = list;
+/** Copies a list; 1 if what arrived is not what is consumed. */
+function takeList(list: number[], copy: number[], count: number, none: number): number {
+  let other = 0;
   for (let i = 0; i < count; i++) {
     const value = list[i];
     const whole = (value << 16) >> 16;
     copy[i] = whole;
     if (whole !== value) {
       copy[i] = none;
-      // Not into the list: it may be anything.
-      kept = copy;
+      other = 1;
     }
   }
-  return kept;
+  return other;
 }
 
-function keepNumbers(inputs: Inputs): void {
+/** What was consumed, in a list of the core's: the one that arrived may be anything. */
+function handOut(consumed: number[], own: number[], count: number): number[] {
+  for (let i = 0; i < count; i++) own[i] = consumed[i];
+  return own;
+}
+
+function keepNumbers(inputs: Inputs, stages: Stages): void {
   for (let i = 0; i < NUMBERS.length; i++) inputs[NUMBERS[i]] = number(inputs[NUMBERS[i]]);
+  inputs.currentMa = keepList(inputs.currentMa, stages.ownCurrent);
+  inputs.wheelDegS = keepList(inputs.wheelDegS, stages.ownWheels);
 }
 
-/** @param list as it arrived: `check` may have put its own in its place */
 function keepList(list: unknown, copy: number[]): number[] {
   const readable = typeof list === 'object' && list !== null;
   for (let i = 0; i < 4; i++) copy[i] = readable ? number((list as unknown[])[i]) : MISSING;
@@ -234,16 +289,16 @@ function decide(stages: Stages, inputs: Inputs): void {
   const supervisor = stages.supervisor;
   const throttle = stages.pedal;
   const wheel = stages.wheel;
-  clock.run(inputs.timeMs);
+  clock.run(stages.timeMs);
   const rise = clock.rise;
   const stop = clock.stop;
-  if (slots.run(inputs.slot, rise) === 1) loadStages(stages);
+  if (slots.run(stages.slot, rise) === 1) loadStages(stages);
   inputs.slot = slots.chosen;
 
   const before = supervisor.phase;
-  const us = inputs.throttleUs;
-  const steerUs = inputs.steerUs;
-  const age = inputs.ageMs;
+  const us = stages.throttleUs;
+  const steerUs = stages.steerUs;
+  const age = stages.ageMs;
   let valid = 0;
   if (
     us >= throttle.least &&
@@ -258,7 +313,7 @@ function decide(stages: Stages, inputs: Inputs): void {
     throttle.run(us, rise, stop, loose);
     wheel.run(steerUs, rise, rise, loose);
   }
-  const neutral = throttle.neutral & (stages.pivots ? centred(stages) : 1);
+  const neutral = stages.pivots ? throttle.neutral & centred(stages) : throttle.neutral;
   const internal = stages.internal;
   const own = stages.protection.fault;
   const fault = internal !== Cause.NONE ? internal : own !== 0 ? own : stages.traction.fault;
@@ -272,7 +327,7 @@ function centred(stages: Stages): number {
 }
 
 /** Second half: the motors. */
-function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): void {
+function act(stages: Stages, outputs: Outputs, notice: number): void {
   const clock = stages.clock;
   const supervisor = stages.supervisor;
   const split = stages.split;
@@ -285,39 +340,39 @@ function act(stages: Stages, inputs: Inputs, outputs: Outputs, notice: number): 
   const stop = clock.stop;
   const state = supervisor.phase;
   const steer = stages.turned;
-  const guest = inputs.guest;
+  const guest = stages.guest;
   const throttle = stages.pedal.value;
   const armed = state === State.READY || state === State.DRIVING;
   const demand = armed ? throttle : 0;
   const cap = guest === 0 ? 1000 : stages.slots.active[S.GUEST_CAP] | 0;
-  const yawRate = inputs.yawRateMradS;
-  const speed = travel(stages, demand);
-  const assisted = yaw.run(yawRate, demand, steer, speed, stages.still, rise, stop);
+    const speed = travel(stages, demand);
+  const assisted = yaw.run(stages.yawRate, demand, steer, speed, stages.still, rise, stop);
   split.run(demand, steer, cap, yaw.change);
   const goal = split.goal;
   // Back-EMF needs the voltage of this moment, not the guard's low-passed one.
-  const sample = inputs.batteryMv;
+  const sample = stages.batteryMv;
   const mv = stages.supply === 1 && sample > 0 ? sample : protection.voltage;
   const current = stages.current;
   const found = traction.run(goal, drive, mv, current, stages.wheels, steer, state, rise, stop);
-  let flags = protection.run(goal, drive, inputs.batteryMv, current, rise, stop);
-  // What lowers a command may use the rate of a controlled stop.
-  const lowered = flags !== 0 || (found & Flag.TRACTION_LIMIT) !== 0;
+  let flags = protection.run(goal, drive, sample, current, rise, stop);
+  // Of its flags TRACTION_LIMIT is the greatest. What lowers a command may use the rate of a controlled stop.
+  const lowered = flags !== 0 || found >= Flag.TRACTION_LIMIT;
   slew.run(goal, rise, stop, !armed ? 2 : lowered ? 1 : 0);
   const enable = armed || state === State.STOPPING ? 1 : 0;
   passGates(stages, outputs.drive, enable, cap, stop);
 
-  flags |= notice | assisted | found;
-  if (supervisor.holding === 1) flags |= Flag.HOLDING;
-  if (guest !== 0) flags |= Flag.GUEST;
-  if (stages.slots.fading === 1) flags |= Flag.FADING;
-  if (clock.odd === 1) flags |= Flag.CLOCK_ODD;
+  // Sums, for no two of them share a bit; a bit operator takes many times as long.
+  flags += notice + assisted + found;
+  if (supervisor.holding === 1) flags += Flag.HOLDING;
+  if (guest !== 0) flags += Flag.GUEST;
+  if (stages.slots.fading === 1) flags += Flag.FADING;
+  if (clock.odd === 1) flags += Flag.CLOCK_ODD;
   outputs.enable = enable;
   outputs.steer = steer | 0;
   outputs.state = state;
   outputs.cause = supervisor.reason;
   outputs.flags = flags;
-  outputs.slot = inputs.slot;
+  outputs.slot = stages.slots.chosen;
   outputs.throttle = throttle;
   outputs.demand = demand;
   outputs.cut = split.cut;

@@ -124,17 +124,19 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
     free.run(evidence.free, rise);
     jam.run(evidence.jam, rise);
     // A side that is lost or held fast turns otherwise as well.
-    if ((free.found | jam.found) === 0) front.run(motors, mv, ground.speed, last, steer, stop);
-    const lost = free.found | front.found;
+    if (free.found === 0 && jam.found === 0) front.run(motors, mv, ground.speed, last, steer, stop);
+    // Sums, for each finding has bits of its own.
+    const lost = free.found + front.found;
     // A motor that runs free turns too fast as well.
-    const bits = (spin.found & ~(free.found >> 4)) | lost | jam.found;
+    const alone = free.found === 0 ? spin.found : spin.found & ~(free.found >> 4);
+    const bits = alone + lost + jam.found;
     self.found = bits;
     let sure = spin.sure > free.sure ? spin.sure : free.sure;
     if (jam.sure > sure) sure = jam.sure;
     if (front.found !== 0 && front.sure > sure) sure = front.sure;
     self.confidence = bits === 0 ? 0 : sure > 1000 ? 1000 : sure;
     self.fault = armed ? reactions.fault(spin.found, lost, jam.found) : Cause.NONE;
-    return flags | reactions.run(goal, spin.found, lost, jam.found, rise);
+    return flags + reactions.run(goal, spin.found, lost, jam.found, rise);
   }
 
   function load(setup: number[]): void {

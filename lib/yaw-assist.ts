@@ -127,7 +127,7 @@ export function createYawAssist(vehicle: number[]): YawAssist {
     assist.change = back > 0 ? 0 - back : 0;
     // At rest there is nothing to be in doubt about; after power-up nothing is known yet.
     const doubted = (still === 0 || back > 0) && watch.trust < 1000;
-    return (back >= 1 ? Flag.ASSIST : 0) | (doubted ? Flag.GYRO_DOUBT : 0);
+    return (back >= 1 ? Flag.ASSIST : 0) + (doubted ? Flag.GYRO_DOUBT : 0);
   }
 
   /** Yaw rate asked for, mrad/s, 0 or more. */

@@ -41,7 +41,7 @@ interface Site {
 
 /** true if neither moves code that the other changes. */
 function areApart(a: Site, b: Site): boolean {
-  if (a.moved === b.moved || a.statement === b.statement) return false;
+  if (a.moved === b.moved || a.around.has(b.statement) || b.around.has(a.statement)) return false;
   return !b.around.has(a.moved) && !a.around.has(b.moved);
 }
 
