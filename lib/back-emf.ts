@@ -1,7 +1,7 @@
 import { V } from './constants.ts';
 import { createResistance } from './resistance.ts';
 import { MISSING } from './signals.ts';
-import type { Winding } from './winding.ts';
+import type { Windings } from './winding.ts';
 
 /**
  * Speed of each motor's tyre from V d = R i + K v, with the supply as it is under load and R at the
@@ -33,14 +33,12 @@ export const AT_REST = 3 / 100;
 
 /**
  * @param vehicle constants of the vehicle
- * @param windings heat of each motor's winding; none without current sensors
+ * @param windings heat of each motor's winding
  */
-export function createBackEmf(vehicle: number[], windings: Winding[]): BackEmf {
+export function createBackEmf(vehicle: number[], windings: Windings): BackEmf {
   const emf = vehicle[V.EMF_UV];
   const count = emf > 0 && vehicle[V.HAS_CURRENT] === 1 ? vehicle[V.MOTORS] : 0;
   const measured = vehicle[V.HAS_WHEEL_SPEED] === 1 ? vehicle[V.MOTORS] : 0;
-  const ohm = vehicle[V.MOTOR_MOHM];
-  const copper = vehicle[V.COPPER_PPM_K] / 1000000;
   const error = vehicle[V.CURRENT_ERROR_MA];
   const slow = vehicle[V.TOP_SPEED_MM_S] * AT_REST;
   const degree = vehicle[V.WHEEL_UM_DEG] / 1000;
@@ -74,7 +72,7 @@ export function createBackEmf(vehicle: number[], windings: Winding[]): BackEmf {
       if (ma === MISSING || mv <= 0) continue;
       known++;
       current[m] = ma;
-      const reckoned = ohm * (1 + copper * windings[m].rise);
+      const reckoned = windings.ohm[m];
       if (d === 0) {
         if (speed < slow && speed > 0 - slow) starts.begin(m, reckoned);
       } else if (d > 0) starts.learn(m, reckoned, mv * d, ma, speed);

@@ -136,7 +136,7 @@ function createStages(constants: Constants): Stages {
     supervisor: createSupervisor(),
     yawAssist: createYawAssist(vehicle),
     split: createSplit(vehicle),
-    traction: createTraction(vehicle, protection.windings),
+    traction: createTraction(vehicle, protection.motors.windings),
     protection: protection,
     slew: createSlew(vehicle[V.MOTORS]),
     gates: gates,
@@ -315,7 +315,9 @@ function decide(stages: Stages, inputs: Inputs): void {
   }
   const neutral = stages.pivots ? throttle.neutral & centred(stages) : throttle.neutral;
   const internal = stages.internal;
-  const own = stages.protection.fault;
+  const supply = stages.protection.cells.fault;
+  const motors = stages.protection.motors.fault;
+  const own = motors > supply ? motors : supply;
   const fault = internal !== Cause.NONE ? internal : own !== 0 ? own : stages.traction.fault;
   supervisor.run(valid, age, neutral, clock.fault, fault, stages.still, rise, stop);
   stages.turned = stages.steering.run(wheel.value, supervisor.lost, stages.speed, rise);
@@ -345,13 +347,13 @@ function act(stages: Stages, outputs: Outputs, notice: number): void {
   const armed = state === State.READY || state === State.DRIVING;
   const demand = armed ? throttle : 0;
   const cap = guest === 0 ? 1000 : stages.slots.active[S.GUEST_CAP] | 0;
-    const speed = travel(stages, demand);
+  const speed = travel(stages, demand);
   const assisted = yaw.run(stages.yawRate, demand, steer, speed, stages.still, rise, stop);
   split.run(demand, steer, cap, yaw.change);
   const goal = split.goal;
   // Back-EMF needs the voltage of this moment, not the guard's low-passed one.
   const sample = stages.batteryMv;
-  const mv = stages.supply === 1 && sample > 0 ? sample : protection.voltage;
+  const mv = stages.supply === 1 && sample > 0 ? sample : protection.cells.voltage;
   const current = stages.current;
   const found = traction.run(goal, drive, mv, current, stages.wheels, steer, state, rise, stop);
   let flags = protection.run(goal, drive, sample, current, rise, stop);

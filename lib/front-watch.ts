@@ -3,7 +3,7 @@ import { Found, Reaction } from './codes.ts';
 import { S, V } from './constants.ts';
 import { cusum } from './cusum.ts';
 import { createStartSlip } from './start-slip.ts';
-import type { Winding } from './winding.ts';
+import type { Windings } from './winding.ts';
 
 /**
  * Tells from start to start whether the front axle, driven at the mean of the rear sides, still
@@ -70,9 +70,9 @@ const MOST = 5 / 2;
 
 /**
  * @param vehicle constants of the vehicle
- * @param windings heat of each motor's winding; none without current sensors
+ * @param windings heat of each motor's winding
  */
-export function createFrontWatch(vehicle: number[], windings: Winding[]): FrontWatch {
+export function createFrontWatch(vehicle: number[], windings: Windings): FrontWatch {
   const senses = vehicle[V.EMF_UV] > 0 && vehicle[V.HAS_CURRENT] === 1 && vehicle[V.MOTORS] === 2;
   // Unless the winding's heat is reckoned, R rising from start to start would look like slip.
   const tells = vehicle[V.COPPER_PPM_K] > 0 || vehicle[V.HAS_WHEEL_SPEED] === 1;

@@ -32,8 +32,10 @@ export function createGate(rise: number, dwell: number): Gate {
     const now = self.value;
     if (now !== 0) {
       if (wanted > 0 !== now > 0) wanted = 0;
-      rest = 0;
-      direction = now;
+      if (wanted === 0) {
+        rest = 0;
+        direction = now;
+      }
     } else if (rest < dwell) {
       rest = rest + 1;
       if (wanted > 0 !== direction > 0) wanted = 0;

@@ -1,7 +1,7 @@
 import { Cause, Flag } from './codes.ts';
 import { V } from './constants.ts';
 import { MISSING } from './signals.ts';
-import { createWinding, type Winding } from './winding.ts';
+import { createWindings, type Windings } from './winding.ts';
 
 /**
  * Watches the motors by their currents: ceiling, stall time, winding heat.
@@ -13,10 +13,12 @@ import { createWinding, type Winding } from './winding.ts';
 export interface MotorGuard {
   /** Cause.STALLED or Cause.OVERHEATED while present in any motor, else Cause.NONE. */
   fault: number;
-  /** Bits of Flag: what lowers the motors' commands. */
+  /** Bits of Flag: what lowers the motors' commands; without SENSOR_LOST. */
   flags: number;
+  /** 1 if a current was missing in this tick. */
+  lost: number;
   /** Heat of each motor's winding. */
-  windings: Winding[];
+  windings: Windings;
   /**
    * @param currentMa current of each motor, mA, or MISSING
    * @param last command of each motor in the last tick, permille; its sign, or at rest the goal's,
@@ -40,14 +42,13 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
   const stallTime = vehicle[V.STALL_MS];
   const stallShare = vehicle[V.STALL_SHARE] / 1000;
   const stallLeast = vehicle[V.STALL_MIN_MA];
-  const windings: Winding[] = [];
-  for (let i = 0; i < count; i++) windings.push(createWinding(vehicle));
+  const windings = createWindings(vehicle);
   const squares = [0, 0, 0, 0];
   const stalledFor = [0, 0, 0, 0];
   const stalled = [0, 0, 0, 0];
   let heatedFor = 0;
   let heat = 1000;
-  const guard = { fault: Cause.NONE as number, flags: 0, windings: windings, run: run };
+  const guard = { fault: Cause.NONE as number, flags: 0, lost: 0, windings: windings, run: run };
 
   function run(
     currentMa: number[],
@@ -56,12 +57,9 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
     mv: number,
     stop: number,
   ): number {
-    const ohm = resistance;
-    const limit = most;
-    const least = stallLeast;
-    const sums = squares;
     let left = 1000;
-    let flags = 0;
+    let limited = 0;
+    let lost = 0;
     for (let i = 0; i < count; i++) {
       const before = last[i];
       const wanted = goal[i];
@@ -72,30 +70,32 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
       let current = back ? 0 - ma : ma;
       if (ma === MISSING) {
         // Taken as the ceiling's share, or as that of a motor held still: heat goes on counting.
-        current = limit > 0 ? (limit * command) / 1000 : (mv * command) / ohm;
-        flags |= Flag.SENSOR_LOST;
+        current = most > 0 ? (most * command) / 1000 : (mv * command) / resistance;
+        lost = 1;
       } else {
-        if (limit > 0 && mv > 0) {
-          let ceiling = command + ((limit - current) * ohm) / mv;
+        if (most > 0 && mv > 0) {
+          let ceiling = command + ((most - current) * resistance) / mv;
           if (ceiling < 0) ceiling = 0;
           // A command that is too high already falls at the stop rate, wherever its goal lies.
-          if (command > ceiling) flags |= Flag.CURRENT_LIMIT;
+          if (command > ceiling) limited = 1;
           const a = back ? 0 - wanted : wanted;
           if (a * left > ceiling * 1000) {
             left = (ceiling * 1000) / a;
-            flags |= Flag.CURRENT_LIMIT;
+            limited = 1;
           }
         }
-        if (current >= least || stalledFor[i] > 0)
-          watchStall(i, current, (mv * command) / ohm, stop);
+        if (current >= stallLeast || stalledFor[i] > 0)
+          watchStall(i, current, (mv * command) / resistance, stop);
       }
-      sums[i] += current * current * stop;
+      squares[i] += current * current * stop;
     }
     heatedFor += stop;
     if (heatedFor >= HEAT_STEP_MS) warm();
-    if (heat < 1000) flags |= Flag.HEAT_LIMIT;
+    let flags: number = limited === 1 ? Flag.CURRENT_LIMIT : 0;
+    if (heat < 1000) flags += Flag.HEAT_LIMIT;
     if (heat < left) left = heat;
     guard.flags = flags;
+    guard.lost = lost;
     return left;
   }
 
@@ -105,28 +105,28 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
     else stalledFor[i] = stalledFor[i] > stop ? stalledFor[i] - stop : 0;
     if (stalledFor[i] > stallTime) stalledFor[i] = stallTime;
     if (stalledFor[i] === 0 || stalledFor[i] === stallTime) stalled[i] = stalledFor[i] > 0 ? 1 : 0;
-    guard.fault = causeOf(windings, stalled);
+    guard.fault = causeOf(windings, stalled, count);
   }
 
   function warm(): void {
     heat = 1000;
     for (let i = 0; i < count; i++) {
-      const left = windings[i].run(squares[i] / heatedFor, heatedFor);
+      const left = windings.run(i, squares[i] / heatedFor, heatedFor);
       if (left < heat) heat = left;
       squares[i] = 0;
     }
     heatedFor = 0;
-    guard.fault = causeOf(windings, stalled);
+    guard.fault = causeOf(windings, stalled, count);
   }
 
   return guard;
 }
 
 /** The gravest cause that any motor gives. */
-function causeOf(windings: Winding[], stalled: number[]): number {
+function causeOf(windings: Windings, stalled: number[], count: number): number {
   let cause: number = Cause.NONE;
-  for (let i = 0; i < windings.length; i++) {
-    if (windings[i].hot === 1 && cause === Cause.NONE) cause = Cause.OVERHEATED;
+  for (let i = 0; i < count; i++) {
+    if (windings.hot[i] === 1 && cause === Cause.NONE) cause = Cause.OVERHEATED;
     if (stalled[i] === 1) cause = Cause.STALLED;
   }
   return cause;

@@ -1,9 +1,8 @@
-import { Cause, Flag } from './codes.ts';
+import { Flag } from './codes.ts';
 import { V } from './constants.ts';
 import { greatest } from './greatest.ts';
-import { createMotorGuard } from './motor-guard.ts';
-import { createSupplyGuard } from './supply-guard.ts';
-import type { Winding } from './winding.ts';
+import { createMotorGuard, type MotorGuard } from './motor-guard.ts';
+import { createSupplyGuard, type SupplyGuard } from './supply-guard.ts';
 
 /**
  * Lowers the drive so that cells and motors stay within their budget. It only ever lowers, and all
@@ -12,12 +11,9 @@ import type { Winding } from './winding.ts';
 export interface Protection {
   /** What is left of the commands, permille, 0 to 1000, not rounded. */
   left: number;
-  /** The fault present now, or Cause.NONE. */
-  fault: number;
-  /** Supply voltage as the guard took it in the last tick, mV. */
-  voltage: number;
-  /** Heat of each motor's winding; none without current sensors. */
-  windings: Winding[];
+  /** Its guards, each with the fault present now. */
+  cells: SupplyGuard;
+  motors: MotorGuard;
   /**
    * @param goal command of each motor, permille; lowered in place
    * @param last command of each motor in the last tick, permille
@@ -42,15 +38,9 @@ export function createProtection(vehicle: number[]): Protection {
   const count = vehicle[V.MOTORS];
   const blindCap = vehicle[V.BLIND_CAP];
   const watched = vehicle[V.HAS_CURRENT] === 1;
-  const supply = createSupplyGuard(vehicle);
+  const cells = createSupplyGuard(vehicle);
   const motors = createMotorGuard(vehicle);
-  const protection = {
-    left: 1000,
-    fault: Cause.NONE as number,
-    voltage: supply.voltage,
-    windings: motors.windings,
-    run: run,
-  };
+  const protection = { left: 1000, cells: cells, motors: motors, run: run };
 
   function run(
     goal: number[],
@@ -60,7 +50,6 @@ export function createProtection(vehicle: number[]): Protection {
     rise: number,
     stop: number,
   ): number {
-    const cells = supply;
     cells.run(batteryMv, rise, stop);
     let limit = cells.left;
     if (watched) {
@@ -68,16 +57,15 @@ export function createProtection(vehicle: number[]): Protection {
       if (left < limit) limit = left;
     }
     let flags = motors.flags;
-    if (cells.derating < 1000) flags |= Flag.SUPPLY_LIMIT;
-    if (cells.lost === 1) flags |= Flag.SENSOR_LOST;
-    if ((flags & Flag.SENSOR_LOST) !== 0) limit = blinded(goal, limit);
+    if (cells.derating < 1000) flags += Flag.SUPPLY_LIMIT;
+    if (cells.lost === 1 || motors.lost === 1) {
+      flags += Flag.SENSOR_LOST;
+      limit = blinded(goal, limit);
+    }
     if (limit < 1000) {
       for (let i = 0; i < count; i++) goal[i] = (goal[i] * limit) / 1000;
     }
-    const self = protection;
-    self.left = limit;
-    self.voltage = cells.voltage;
-    self.fault = motors.fault > cells.fault ? motors.fault : cells.fault;
+    protection.left = limit;
     return flags;
   }
 

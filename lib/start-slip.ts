@@ -1,6 +1,6 @@
 import { AT_REST, type BackEmf } from './back-emf.ts';
 import { V } from './constants.ts';
-import type { Winding } from './winding.ts';
+import type { Windings } from './winding.ts';
 
 /**
  * Takes the sums of each straight start forward from rest from which the slip of its wheels can be
@@ -50,7 +50,7 @@ const FALLEN = 2;
  * @param vehicle constants of a vehicle with two motors
  * @param windings heat of each motor's winding
  */
-export function createStartSlip(vehicle: number[], windings: Winding[]): StartSlip {
+export function createStartSlip(vehicle: number[], windings: Windings): StartSlip {
   const thrust = vehicle[V.THRUST_MN_A] / 1000;
   const drag = vehicle[V.DRAG_MN] + 2 * thrust * vehicle[V.NO_LOAD_MA];
   const mass = vehicle[V.MASS_G] + 2 * vehicle[V.ROTATING_G];
@@ -119,7 +119,7 @@ export function createStartSlip(vehicle: number[], windings: Winding[]): StartSl
     if (force > most) most = force;
     speed += (force * stop) / mass;
     if (speed < 0) speed = 0;
-    const heat = 1 + copper * (windings[0].rise + windings[1].rise);
+    const heat = 1 + copper * (windings.rise[0] + windings.rise[1]);
     add(sums, voltage, speed, current * heat, force * speed);
   }
 

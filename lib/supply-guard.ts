@@ -51,9 +51,10 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
       return;
     }
     let voltage = self.voltage;
-    if (measured === 0) voltage = mv;
-    else voltage += ((mv - voltage) * stop) / (SMOOTHING_MS + stop);
-    measured = 1;
+    if (measured === 0) {
+      measured = 1;
+      voltage = mv;
+    } else voltage += ((mv - voltage) * stop) / (SMOOTHING_MS + stop);
     let derating = self.derating;
     if (voltage < warn) derating = derate(voltage, derating, stop);
     else {

@@ -6,7 +6,7 @@ import { createFinding, LATCHED } from './finding.ts';
 import { createFrontWatch } from './front-watch.ts';
 import { createReactions } from './reactions.ts';
 import { createVehicleSpeed } from './vehicle-speed.ts';
-import type { Winding } from './winding.ts';
+import type { Windings } from './winding.ts';
 
 /**
  * Tells speed and loss of traction from what the motors draw. No wheel-speed sensor is needed; one
@@ -71,9 +71,9 @@ export interface Traction {
 
 /**
  * @param vehicle constants of the vehicle
- * @param windings heat of each motor's winding; none without current sensors
+ * @param windings heat of each motor's winding
  */
-export function createTraction(vehicle: number[], windings: Winding[]): Traction {
+export function createTraction(vehicle: number[], windings: Windings): Traction {
   const motors = createBackEmf(vehicle, windings);
   const ground = createVehicleSpeed(vehicle);
   const evidence = createEvidence(vehicle);
@@ -135,7 +135,8 @@ export function createTraction(vehicle: number[], windings: Winding[]): Traction
     if (jam.sure > sure) sure = jam.sure;
     if (front.found !== 0 && front.sure > sure) sure = front.sure;
     self.confidence = bits === 0 ? 0 : sure > 1000 ? 1000 : sure;
-    self.fault = armed ? reactions.fault(spin.found, lost, jam.found) : Cause.NONE;
+    self.fault = Cause.NONE;
+    if (armed) self.fault = reactions.fault(spin.found, lost, jam.found);
     return flags + reactions.run(goal, spin.found, lost, jam.found, rise);
   }
 

@@ -11,7 +11,7 @@ import {
 import { createStartSlip } from '../../lib/start-slip.ts';
 import { createTraction } from '../../lib/traction.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
-import { createWinding } from '../../lib/winding.ts';
+import { createWindings } from '../../lib/winding.ts';
 import { UserError } from '../problems.ts';
 import { foundBits } from '../replay/detections.ts';
 import { readRun } from '../runs/read-run.ts';
@@ -93,7 +93,7 @@ interface Now {
 
 /** The stage, and the same parts once more to look inside. */
 function createStage({ vehicle, setups }: Constants) {
-  const windings = Array.from({ length: vehicle[V.MOTORS]! }, () => createWinding(vehicle));
+  const windings = createWindings(vehicle);
   const traction = createTraction(vehicle, windings);
   traction.load(setups[0]!);
   const motors = createBackEmf(vehicle, windings);

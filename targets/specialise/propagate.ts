@@ -87,8 +87,15 @@ function constantOf(name: Name, called: ReadonlySet<FunctionNode>): Expression |
   if (last === undefined) return undefined;
   const value = assignedBy(last);
   if (value === undefined || !isConstant(value, name)) return undefined;
-  if (writes.length === 1) return value;
+  if (writes.every((write) => isSameNumber(assignedBy(write), value))) return value;
   return isSettledBy(name, writes, last, called) ? value : undefined;
+}
+
+/** true for the same literal; nothing is read before it is written. */
+function isSameNumber(node: AnyNode | undefined, value: AnyNode): boolean {
+  if (node === value) return true;
+  const known = node && knownValue(node);
+  return known !== undefined && Object.is(known, knownValue(value));
 }
 
 /** true if all writes happen at creation, one after the other, and all reads after the last. */

@@ -4,7 +4,7 @@ import { Found, Reaction, State } from '../../lib/codes.ts';
 import { createFrontWatch } from '../../lib/front-watch.ts';
 import { S, V } from '../../lib/index.ts';
 import { createTraction } from '../../lib/traction.ts';
-import { createWinding } from '../../lib/winding.ts';
+import { createWindings } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
 
 // Starts in closed form: V d = R i + K w, F = T (i - i0), m dv/dt = F - drag, and a tyre that slips
@@ -51,7 +51,7 @@ function rig(options: Options = {}) {
   const thrust = (vehicle[V.THRUST_MN_A]! / 1000) * constant;
   const drag = vehicle[V.DRAG_MN]! + 2 * thrust * vehicle[V.NO_LOAD_MA]!;
   const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
-  const watch = createFrontWatch(vehicle, [createWinding(vehicle), createWinding(vehicle)]);
+  const watch = createFrontWatch(vehicle, createWindings(vehicle));
   watch.load([...setup]);
   return {
     watch,
@@ -189,7 +189,7 @@ describe('front drive lost', () => {
     const vehicle = [...hatch.vehicle];
     vehicle[V.HAS_WHEEL_SPEED] = 1;
     const setup = own.map((word, i) => (i === S.FREE_REACTION ? Reaction.LIMP : word));
-    const traction = createTraction(vehicle, [createWinding(vehicle), createWinding(vehicle)]);
+    const traction = createTraction(vehicle, createWindings(vehicle));
     traction.load(setup);
     const thrust = vehicle[V.THRUST_MN_A]! / 1000;
     const drag = vehicle[V.DRAG_MN]! + 2 * thrust * vehicle[V.NO_LOAD_MA]!;

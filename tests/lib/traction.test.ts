@@ -5,7 +5,7 @@ import { Flag, MISSING, S, State, V, VEHICLE_LIMITS } from '../../lib/index.ts';
 import { createMotorGuard } from '../../lib/motor-guard.ts';
 import { createReactions } from '../../lib/reactions.ts';
 import { createTraction } from '../../lib/traction.ts';
-import { createWinding } from '../../lib/winding.ts';
+import { createWindings } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
 
 // A closed-form vehicle: V d = R i + K v with the core's own constants, so what it tells is known.
@@ -33,7 +33,7 @@ interface Extra {
 }
 
 function rig(words: readonly number[] = setup): Rig {
-  const traction = createTraction(vehicle, [createWinding(vehicle), createWinding(vehicle)]);
+  const traction = createTraction(vehicle, createWindings(vehicle));
   traction.load([...words]);
   const goal = [0, 0, 0, 0];
   return {
@@ -89,7 +89,7 @@ test('the greatest lead of the outside wheel leaves the inside one a speed to te
   tight[V.SIDE_LEAD] = VEHICLE_LIMITS[2 * V.SIDE_LEAD + 1]!;
   tight[V.CURVATURE] = 0;
   tight[V.HAS_WHEEL_SPEED] = 1;
-  const traction = createTraction(tight, [createWinding(tight), createWinding(tight)]);
+  const traction = createTraction(tight, createWindings(tight));
   traction.load([...setup]);
   const goal = [100, 100, 0, 0];
   for (const steer of [1000, -1000]) {

@@ -7,7 +7,7 @@ import { type Constants, S } from '../../lib/constants.ts';
 import { createEvidence } from '../../lib/evidence.ts';
 import { createTraction } from '../../lib/traction.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
-import { createWinding } from '../../lib/winding.ts';
+import { createWindings } from '../../lib/winding.ts';
 import { readOut } from '../runs/scratch.ts';
 
 /** A row of the run, and what the stage makes of it. */
@@ -40,7 +40,7 @@ export async function hallFloor(): Promise<HallRow[]> {
   const constants = await hallConstants();
   const { vehicle } = constants;
   const words = constants.setups[0]!;
-  const windings = [createWinding(vehicle), createWinding(vehicle)];
+  const windings = createWindings(vehicle);
   const traction = createTraction(vehicle, windings);
   traction.load(words);
   // The same parts once more, to look inside.
