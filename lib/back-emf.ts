@@ -75,8 +75,10 @@ export function createBackEmf(vehicle: number[], windings: Windings): BackEmf {
       const reckoned = windings.ohm[m];
       if (d === 0) {
         if (speed < slow && speed > 0 - slow) starts.begin(m, reckoned);
-      } else if (d > 0) starts.learn(m, reckoned, mv * d, ma, speed);
-      else starts.learn(m, reckoned, 0 - mv * d, 0 - ma, 0 - speed);
+      } else {
+        const way = d < 0 ? -1 : 1;
+        starts.learn(m, reckoned, mv * d * way, ma * way, speed * way);
+      }
       wheel[m] = (mv * d - reckoned * ratio[m] * ma) / emf;
       if (ma > error || ma < 0 - error) told[m] = 1;
       else if (d > LEAST_COMMAND || d < 0 - LEAST_COMMAND) told[m] = 2;
