@@ -3,7 +3,7 @@ import { dirname, join } from 'node:path';
 import { Command, Option } from 'commander';
 import type { Bundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
-import type { Variant } from '../../targets/manifest.ts';
+import { ENGINES, type EngineName, type Variant } from '../../targets/manifest.ts';
 import { UserError } from '../problems.ts';
 import { bake } from '../setup/bake.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
@@ -17,6 +17,7 @@ interface BuildFlags {
   garage: string;
   setup?: string[];
   variant: Variant;
+  engine: EngineName;
   readable?: boolean;
   out?: string;
   json?: boolean;
@@ -32,6 +33,11 @@ export function buildCommand(): Command {
       new Option('--variant <kind>', 'core alone, or full: with recorder, loader and ports')
         .choices(['core', 'full'])
         .default('full'),
+    )
+    .addOption(
+      new Option('--engine <name>', 'engine whose costs it is shaped by; it runs on all of them')
+        .choices(ENGINES)
+        .default(generic.engine),
     )
     .option('--readable', 'keep long names and short docs instead of saving bytes')
     .option('--out <file>', 'where to write it; <garage>/out/<vehicle>.js if left out')
@@ -53,6 +59,7 @@ async function build(flags: BuildFlags): Promise<void> {
     setups: setups.map((setup) => headerName(setup.name)),
     minify: !flags.readable,
     fit: flags.variant === 'core' ? 'constants' : 'vehicle',
+    engine: flags.engine,
   });
   refuseFindings(garage, bundle);
   const proof = await proveBundle(bundle.code, flags.variant, constants);

@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import type { EngineName } from '../../targets/manifest.ts';
 import { duktapeEngine, mujsEngine, withScriptFile } from '../engines/command-engine.ts';
 import type { Figure, FigureSource } from './figure.ts';
 import { type FigureCar, figureBundle } from './figure-bundle.ts';
@@ -8,7 +9,7 @@ import { countInstructions, valgrindMissing } from './valgrind.ts';
 
 /** An engine as valgrind starts it. */
 interface Measured {
-  name: string;
+  name: EngineName;
   missing(): string | null;
   command: string;
   /** Parameters before the script's. */
@@ -20,7 +21,8 @@ interface Measured {
   note: string;
 }
 
-const HOW = 'callgrind, x86-64, (2 N ticks - N ticks) / N, less an empty tick';
+const HOW =
+  'each in the shape for its engine; callgrind, x86-64, (2 N ticks - N ticks) / N, less an empty tick';
 const MODULE = new URL('../engines/quickjs-engine.js', import.meta.url);
 /** The smallest program that runs a script file in QuickJS. */
 const RUN_QUICKJS = `
@@ -59,6 +61,7 @@ const QUICKJS_AS_WASM: Measured = {
 /** What is measured, its share of the engine's goal, and the car. */
 const CASES: readonly (readonly [what: string, share: number | null, car: FigureCar])[] = [
   ['tick, all stages on, two motors; one setup alone', 1, { sensors: true, fades: false }],
+  ['the same; shaped for any engine', 1, { sensors: true, fades: false, engine: 'any' }],
   ['the same; fitted for its vehicle', 1, { sensors: true, fades: false, fit: 'vehicle' }],
   ['the same; fitted for nothing', null, { sensors: true, fades: false, fit: 'any' }],
   ['tick, no current and no gyro; one setup alone', 1 / 2, { sensors: false, fades: false }],
@@ -102,7 +105,7 @@ async function measureEngine(engine: Measured): Promise<Figure[]> {
     { what: 'empty tick', where: engine.name, value: empty, unit, note: engine.note },
   ];
   for (const [what, share, car] of CASES) {
-    const bundle = await figureBundle('core', car);
+    const bundle = await figureBundle('core', { ...car, engine: car.engine ?? engine.name });
     const value = (await perTick(engine, bundle.code, true, car.fades)) - empty;
     const goal = share === null ? {} : { most: engine.most * share };
     figures.push({ what, where: engine.name, value, unit, ...goal, note: engine.note });

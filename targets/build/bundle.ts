@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Constants } from '../../lib/constants.ts';
-import type { Manifest, Variant } from '../manifest.ts';
+import type { EngineName, Manifest, Variant } from '../manifest.ts';
 import { packageRoot } from '../package-root.ts';
 import { packageVersion } from '../package-version.ts';
 import { checkBundle, type Finding } from './check.ts';
@@ -24,6 +24,8 @@ export interface BundleOptions {
   minify: boolean;
   /** What the bundle is to carry, and so what it drives with; default `any`. */
   fit?: FitName;
+  /** The engine that a fitted script is shaped for; default the manifest's. */
+  engine?: EngineName;
 }
 
 /** A program for a hub. */
@@ -45,7 +47,7 @@ export interface Bundle {
  *   be fitted for its constants alone
  */
 export async function buildBundle(options: BundleOptions): Promise<Bundle> {
-  const { target, variant, constants, setups, fit = 'any' } = options;
+  const { target, variant, constants, setups, fit = 'any', engine = target.engine } = options;
   if (setups.length !== constants.setups.length || setups.length === 0) {
     throw new RangeError(`${setups.length} names for ${constants.setups.length} setups`);
   }
@@ -63,7 +65,7 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
     global: GLOBAL_NAME,
     keepFields: await publicNames(facesOf(variant, root, folder)),
     define: { AXLEWRIGHT_CONSTANTS: JSON.stringify(constants) },
-    fitting: fittingFor(fit, constants),
+    fitting: fittingFor(fit, constants, engine),
   });
   const header = {
     version: packageVersion(),

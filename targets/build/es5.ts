@@ -45,15 +45,16 @@ export interface Es5Script {
  */
 export async function compileEs5(options: Es5Options): Promise<Es5Script> {
   const readable = await lower(options);
-  const { known, room } = options.fitting ?? {};
-  const fitted = specialise(readable, { known, room, globals: [options.global] });
+  const { known, shape } = options.fitting ?? {};
+  const fitted = specialise(readable, { known, room: shape, globals: [options.global] });
   const assigned = ['length', 'push', ...namesAssignedTo(options.global, readable)];
   const keep = options.keepFields && [...options.keepFields, ...assigned];
-  const [, minified] = await minify(fitted.code, keep);
+  const branches = shape?.branches === true;
+  const [, minified] = await minify(fitted.code, keep, branches);
   return {
     readable: plainTokens(readable).replace(/\/\*!/g, '/**'),
     minified,
-    apart: await minify(fitted.apart, keep),
+    apart: await minify(fitted.apart, keep, branches),
     modules: fitted.modules,
   };
 }
@@ -62,11 +63,12 @@ export async function compileEs5(options: Es5Options): Promise<Es5Script> {
 async function minify(
   code: string,
   keepFields: readonly string[] | undefined,
+  branches: boolean,
 ): Promise<[short: string, minified: string]> {
   // Twice: what the first makes, the second makes shorter still.
   const once = await transform(code, { ...PLAIN, minifySyntax: true });
   const short = await transform(once.code, { ...PLAIN, minifySyntax: true });
-  const plain = await transform(plainStatements(short.code), PLAIN);
+  const plain = await transform(plainStatements(short.code, branches), PLAIN);
   const minified = await transform(plain.code, {
     ...PLAIN,
     minifyWhitespace: true,

@@ -1,8 +1,9 @@
 import { readFile } from 'node:fs/promises';
 import type { Plugin } from 'esbuild';
 import { type Constants, constantsCrc, V } from '../../lib/index.ts';
+import type { EngineName } from '../manifest.ts';
 import type { Known } from '../specialise/put-known.ts';
-import type { Room } from '../specialise/specialise.ts';
+import { type Shape, shapeFor } from './shape.ts';
 
 /**
  * What a bundle is fitted for: `any` constants; any setups of one `vehicle`; or the given
@@ -16,28 +17,34 @@ export interface Fitting {
   values: Readonly<Record<string, number>>;
   /** Numbers for `specialise`. */
   known: Known;
-  /** What speed may cost; absent = next to nothing. */
-  room?: Room;
+  /** What speed may cost. */
+  shape: Shape;
 }
 
 /** @returns undefined = nothing is known, and the code stays as it is */
-export function fittingFor(fit: FitName, constants: Constants): Fitting | undefined {
+export function fittingFor(
+  fit: FitName,
+  constants: Constants,
+  engine: EngineName,
+): Fitting | undefined {
   if (fit === 'any') return undefined;
   const { vehicle, setups, crc } = constants;
   const [only, another] = setups;
   const vehicleCrc = constantsCrc({ vehicle, setups: [], crc: 0 });
   const values = { ONE_VEHICLE: 1, VEHICLE_CRC: vehicleCrc };
-  if (fit === 'vehicle') return { values, known: { vehicle } };
+  const shape = shapeFor(engine, undefined);
+  if (fit === 'vehicle') return { values, known: { vehicle }, shape };
   const all = { ...values, ONE_SET: 1, CONSTANTS_CRC: crc };
-  if (only === undefined || another !== undefined) return { values: all, known: { vehicle } };
+  if (only === undefined || another !== undefined) {
+    return { values: all, known: { vehicle }, shape };
+  }
   // With a single setup that stays, the one in force is the one on board.
   const known = { vehicle, setup: only, active: only };
-  return { values: { ...all, SETUPS_CHANGE: 0 }, known, room: roomFor(vehicle) };
-}
-
-/** What is smallest has room for what makes it quicker; loops over four motors take too much. */
-function roomFor(vehicle: readonly number[]): Room {
-  return { loop: vehicle[V.MOTORS]! > 2 ? 0 : 650, places: 4 };
+  return {
+    values: { ...all, SETUPS_CHANGE: 0 },
+    known,
+    shape: shapeFor(engine, vehicle[V.MOTORS]),
+  };
 }
 
 /** Puts values in place of those in the enum of lib/fit.ts. */

@@ -4,6 +4,7 @@ import type { Manifest } from '../manifest.ts';
 export const generic: Manifest = {
   name: 'generic',
   language: 'es5',
+  engine: 'any',
   // More than the goals of `npm run figures`, which every stage on at once misses.
   maxBytes: { core: 16384, full: 20480 },
   maxBytesPerFurtherSetup: 256,

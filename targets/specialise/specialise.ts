@@ -17,6 +17,7 @@ import { scatterArrays } from './scatter-arrays.ts';
 import { scatterRecords } from './scatter-records.ts';
 import { shareNames } from './share-names.ts';
 import { sinkFunctions } from './sink-functions.ts';
+import { testTruths } from './test-truths.ts';
 import { unrollLoops } from './unroll-loops.ts';
 import { gatherVariables, spreadVariables } from './variables.ts';
 
@@ -34,7 +35,10 @@ export interface SpecialiseOptions {
 export interface Room {
   /** Characters that the code may grow by for each loop that is written out. */
   loop: number;
-  /** Places that may get longer for one that is passed in each call; see pack-state.ts. */
+  /**
+   * Places that may get longer for one that is passed in each call, when state is kept in an array;
+   * 0 = state stays in variables. See pack-state.ts.
+   */
   places: number;
 }
 
@@ -97,7 +101,8 @@ function rewrite(program: Program, known: Known, room: Room): Program {
     now = settle(unrolled, known);
   }
   const local = dropUnused(joinSteps(dropUnused(localise(now))));
-  return packState(negate(local), room.places);
+  const short = testTruths(negate(local));
+  return room.places === 0 ? short : packState(short, room.places);
 }
 
 function settle(program: Program, known: Known): Program {

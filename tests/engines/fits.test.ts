@@ -5,7 +5,7 @@ import * as source from '../../lib/index.ts';
 import { buildBundle } from '../../targets/build/bundle.ts';
 import type { FitName } from '../../targets/build/fit.ts';
 import { generic } from '../../targets/generic/manifest.ts';
-import type { Variant } from '../../targets/manifest.ts';
+import { ENGINES, type EngineName, type Variant } from '../../targets/manifest.ts';
 import {
   layouts,
   type Sensor,
@@ -21,6 +21,8 @@ interface Case {
   layout: keyof typeof layouts;
   sensors: boolean | readonly Sensor[];
   setups: number;
+  /** What it is shaped for. */
+  engine?: EngineName;
 }
 
 const names = Object.keys(layouts) as Case['layout'][];
@@ -32,10 +34,13 @@ const sensorFits: readonly Case['sensors'][] = [
   ['supply', 'current', 'gyro'],
 ];
 
-function built({ variant, fit, layout, sensors, setups }: Case) {
+function built({ variant, fit, layout, sensors, setups, engine = 'any' }: Case) {
   const constants = sampleConstants({ layout, sensors, setups });
   const own = sampleNames.slice(0, setups);
-  const code = buildBundle({ target: generic, variant, fit, constants, setups: own, minify: true });
+  const code = buildBundle({
+    ...{ target: generic, variant, fit, engine, constants },
+    ...{ setups: own, minify: true },
+  });
   return { constants, code: code.then((bundle) => bundle.code) };
 }
 
@@ -67,6 +72,13 @@ const coreFits = names.flatMap((layout) =>
     .map((sensors) => ({ layout, sensors })),
 );
 
+/** Every layout and sensor is tried in the shape for any engine. */
+const shaped = ENGINES.filter((engine) => engine !== 'any').flatMap((engine) =>
+  (campaign ? names : (['pair'] as const)).flatMap((layout) =>
+    (campaign ? [true, false] : [true]).map((sensors) => ({ layout, sensors, engine })),
+  ),
+);
+
 // Tried once more, as in bit-identity.test.ts: the command of an engine may not end.
 describe('a bundle fitted for its vehicle gives the bits of the source', { retry: 1 }, () => {
   it.each(vehicleFits)(
@@ -88,6 +100,29 @@ describe('a bundle fitted for its vehicle gives the bits of the source', { retry
       }
     },
   );
+
+  it.each(shaped)(
+    '$layout, sensors $sensors, shaped for $engine: one setup alone, on every engine',
+    async ({ layout, sensors, engine }) => {
+      const one = {
+        variant: 'core',
+        fit: 'constants',
+        layout,
+        sensors,
+        setups: 1,
+        engine,
+      } as const;
+      const { script, expected } = await prepare(one, TICKS);
+      for (const runs of usableEngines) expect(await runs.run(script), runs.name).toBe(expected);
+    },
+  );
+
+  it('its vehicle, shaped for QuickJS: any setups, on every engine', async () => {
+    const own = { layout: 'pair', sensors: true, setups: 2, engine: 'quickjs' } as const;
+    const { script, expected } = await prepare({ variant: 'full', fit: 'vehicle', ...own }, TICKS);
+    for (const engine of usableEngines)
+      expect(await engine.run(script), engine.name).toBe(expected);
+  });
 
   it('two setups alone, on every engine', async () => {
     const one = { variant: 'core', fit: 'constants', layout: 'pair', sensors: true, setups: 2 };

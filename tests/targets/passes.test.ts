@@ -166,15 +166,27 @@ describe('statements that were joined stand apart again', () => {
   it('in bodies', () => {
     const plain = plainStatements(
       'function f(a) { a && (b = 1, c = 2), d = 3; if (e = a, e) g(); return h = 1, h; }',
+      false,
     );
     expect(plain.replace(/\s+/g, ' ')).toContain(
       'if (a) (b = 1, c = 2); d = 3; e = a; if (e) g(); h = 1; return h;',
     );
   });
 
-  it('and do the same', async () => {
+  it('and branches with them, where that is wanted', () => {
+    const text = (code: string) => plainStatements(code, true).replace(/\s+/g, ' ').trim();
+    expect(text('a ? b = 1 : (c = 2, d = 3);')).toBe('if (a) b = 1; else { c = 2; d = 3; }');
+    expect(text('a || (b = 1);')).toBe('if (!a) b = 1;');
+    expect(text('if (a && b) c = 1;')).toBe('if (a) if (b) c = 1;');
+    // The `else` is not that of the inner `if`.
+    expect(text('a ? b && (c = 1) : d = 1;')).toBe('if (a) { if (b) c = 1; } else d = 1;');
+    expect(text('a && (b ? c = 1 : d = 1);')).toBe('if (a) if (b) c = 1; else d = 1;');
+    expect(text('x = a ? 1 : 2;')).toBe('x = a ? 1 : 2;');
+  });
+
+  it.each([false, true])('and do the same (branches apart: %s)', async (branches) => {
     const code =
-      'var x = 0, y = 5; function f(a) { for (x = a, y = 1; y < 9; y++) a > 3 && (x += y, a--), x++; return x += a, x; } print(f(2) + " " + f(7) + " " + x);';
-    expect(await nodeEngine.run(plainStatements(code))).toBe(await nodeEngine.run(code));
+      'var x = 0, y = 5; function f(a) { for (x = a, y = 1; y < 9; y++) a > 3 && (x += y, a--), x++; y > 9 || (a ? x++ : a < 0 && x--); return x += a, x; } print(f(2) + " " + f(7) + " " + x);';
+    expect(await nodeEngine.run(plainStatements(code, branches))).toBe(await nodeEngine.run(code));
   });
 });

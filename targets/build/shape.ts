@@ -1,0 +1,28 @@
+import type { EngineName } from '../manifest.ts';
+import type { Room } from '../specialise/specialise.ts';
+
+/** What a script may grow by where it makes it quicker on its engine. */
+export interface Shape extends Room {
+  /** true = branches stay statements of their own; see plain-statements.ts. */
+  branches: boolean;
+}
+
+/**
+ * The shape of a fitted script, by what is dear on its engine. On Duktape and MuJS an element of an
+ * array at hand is no dearer than a variable of a function around, mostly cheaper; on QuickJS it
+ * takes several times as long. `npm run figures` shows what it comes to.
+ *
+ * @param motors of a bundle for a single setup that stays; undefined = another bundle, which has
+ *   little room
+ */
+export function shapeFor(engine: EngineName, motors: number | undefined): Shape {
+  const variables = engine === 'quickjs';
+  if (motors === undefined) return { loop: 0, places: variables ? 0 : 1, branches: false };
+  // Loops over four motors take too much.
+  const loop = motors > 2 ? 0 : engine === 'any' ? SHORT : LONG;
+  return { loop, places: variables ? 0 : 4, branches: engine !== 'any' && motors <= 2 };
+}
+
+/** Characters that a loop may take more when it is written out: few, or as many as it needs. */
+const SHORT = 650;
+const LONG = 4000;
