@@ -101,20 +101,24 @@ export function createEvidence(vehicle: number[]): Evidence {
       let z = 0;
       if (driven && d * way >= DRIVEN) {
         z = w - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
-        z = z / noise;
-        const unloaded = (idle + jams.greatest * SHARE - i) / error;
-        if (unloaded < z) z = unloaded;
-        // Where all roll lightly, as downhill, none is lost.
-        const lighter = (jams.greatest - i) / error - LIGHTER;
-        if (count > 1 && lighter < z) z = lighter;
-        free[m] = cusum(free[m], z > MOST ? MOST : z, k[1], most[1]);
+        // Else there is no sum, and none comes of it.
+        if (z > 0 || free[m] > 0) {
+          z = z / noise;
+          const unloaded = (idle + jams.greatest * SHARE - i) / error;
+          if (unloaded < z) z = unloaded;
+          // Where all roll lightly, as downhill, none is lost.
+          const lighter = (jams.greatest - i) / error - LIGHTER;
+          if (count > 1 && lighter < z) z = lighter;
+          free[m] = cusum(free[m], z > MOST ? MOST : z, k[1], most[1]);
+        }
       }
       const due = bends ? track.beside(motors, ground, last, m) : top;
       z = jams.run(m, d, i, w, u, loose, noise, due);
-      jam[m] = cusum(jam[m], z, k[2], most[2]);
+      if (z > 0 || jam[m] > 0) jam[m] = cusum(jam[m], z, k[2], most[2]);
     }
     for (let m = 0; m < count; m++) {
       const own = slips[m];
+      if (own <= 0 && spin[m] <= 0) continue;
       const both = (own + slips[m ^ 1]) * TOGETHER;
       const z = own > 0 && both > own ? both : own;
       spin[m] = cusum(spin[m], z > MOST ? MOST : z, k[0], most[0]);

@@ -30,6 +30,9 @@ const RESTED = 100000;
 export function createSlew(count: number): Slew {
   const now = [0, 0, 0, 0];
   const wanted = [0, 0, 0, 0];
+  /** Magnitudes of both, while a tick runs. */
+  const size = [0, 0, 0, 0];
+  const aim = [0, 0, 0, 0];
   const rest = [RESTED, RESTED, RESTED, RESTED];
   const direction = [0, 0, 0, 0];
   let riseRate = 0;
@@ -54,7 +57,10 @@ export function createSlew(count: number): Slew {
       else if (w > 0 !== y > 0) w = 0;
       to[i] = w;
       const a = y < 0 ? 0 - y : y;
-      const fall = w < 0 ? a + w : a - w;
+      size[i] = a;
+      // What is wanted is the goal or nothing.
+      aim[i] = w === 0 ? 0 : b;
+      const fall = a - aim[i];
       if (a > mostNow) mostNow = a;
       if (b > mostGoal) mostGoal = b;
       if (fall > mostFall) mostFall = fall;
@@ -65,8 +71,8 @@ export function createSlew(count: number): Slew {
       const y = from[i];
       const w = to[i];
       if (w === y) continue;
-      const a = y < 0 ? 0 - y : y;
-      const b = w < 0 ? 0 - w : w;
+      const a = size[i];
+      const b = aim[i];
       let next = b;
       if (b > a) {
         const raised = a + (up * b) / mostGoal;
