@@ -1,8 +1,16 @@
 import './globals.ts';
-import { createCore } from '../../lib/controller.ts';
+import type { Constants } from '../../lib/constants.ts';
+import { type Core, createCore, createTrusted, refuse } from '../../lib/controller.ts';
+import { Fit, isFitted } from '../../lib/fit.ts';
 import { createInputs, createOutputs } from '../../lib/signals.ts';
 
-axlewright.createController = createCore;
+/** A core of the constants in the code itself, whatever is in those it is handed but their CRC. */
+function createOwn(constants: Constants | null): Core {
+  if (!constants || !isFitted(constants)) return { step: refuse, put: refuse, notice: 0 };
+  return createTrusted(AXLEWRIGHT_CONSTANTS);
+}
+
+axlewright.createController = Fit.ONE_SET && !Fit.SETUPS_CHANGE ? createOwn : createCore;
 axlewright.createInputs = createInputs;
 axlewright.createOutputs = createOutputs;
 axlewright.constants = AXLEWRIGHT_CONSTANTS;

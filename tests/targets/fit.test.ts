@@ -62,6 +62,13 @@ describe('a bundle fitted for its constants alone', async () => {
     'refuses %s',
     (_what, constants) => expect(begin(api, constants)).toEqual(refused),
   );
+
+  it('refuses what are no constants, and drives with its own alone', () => {
+    for (const garbage of [undefined, null, {}, 7, { ...own, crc: 1 }]) {
+      expect(begin(api, garbage as Constants)).toEqual(refused);
+    }
+    expect(begin(api, { vehicle: [], setups: [], crc: own.crc })).toEqual(good);
+  });
 });
 
 describe.each(['core', 'full'] as const)('a %s bundle fitted for its vehicle', async (variant) => {
