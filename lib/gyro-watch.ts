@@ -75,8 +75,8 @@ export function createGyroWatch(): GyroWatch {
       self.rate = sample - offset;
     }
     let trust = self.trust;
-    if (doubt === 1) trust -= (1000 * stop) / FADE_MS;
-    else trust += (100 * rise) / FADE_MS;
+    if (doubt === 1) trust -= stop * (1000 / FADE_MS);
+    else trust += rise * (100 / FADE_MS);
     self.trust = trust > 1000 ? 1000 : trust > 0 ? trust : 0;
   }
 

@@ -86,7 +86,7 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
   }
 
   function ease(derating: number, rise: number): number {
-    const eased = derating + (EASE_PER_S * rise) / 1000;
+    const eased = derating + rise * (EASE_PER_S / 1000);
     return eased > 1000 ? 1000 : eased;
   }
 

@@ -107,7 +107,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       const rate =
         pull < 0 ? BRAKING * free + BRAKING_LEAST : way < 0 ? DOWN : UP * free + UP_LEAST;
       const share = (rate * stop) / (1000 + rate * stop);
-      const most = (FALLS * stop) / 1000;
+      const most = stop * (FALLS / 1000);
       const drawn = way * share;
       speed += pull < 0 && drawn < 0 - most ? 0 - most : drawn;
       self.slack -= self.slack * share;

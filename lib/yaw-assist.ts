@@ -132,7 +132,8 @@ export function createYawAssist(vehicle: number[]): YawAssist {
 
   /** Yaw rate asked for, mrad/s, 0 or more. */
   function reference(ahead: number): number {
-    const bend = (ahead * curvature * lagged) / (1000000 + (understeer * ahead * ahead) / 10000);
+    const wider = understeer === 0 ? 0 : (understeer * ahead * ahead) / 10000;
+    const bend = (ahead * curvature * lagged) / (1000000 + wider);
     const asked = bend + bend / 8;
     const most = (grip * 1000) / ahead;
     return asked < most ? asked : most;

@@ -20,7 +20,8 @@ export function shapeFor(engine: EngineName, motors: number | undefined): Shape 
   if (motors === undefined) return { loop: 0, places: variables ? 0 : 1, branches: false };
   // Loops over four motors take too much.
   const loop = motors > 2 ? 0 : engine === 'any' ? SHORT : LONG;
-  return { loop, places: variables ? 0 : 4, branches: engine !== 'any' && motors <= 2 };
+  const places = variables ? 0 : 4;
+  return { loop, places, ratios: variables, branches: engine !== 'any' && motors <= 2 };
 }
 
 /** Characters that a loop may take more when it is written out: few, or as many as it needs. */

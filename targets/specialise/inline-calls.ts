@@ -59,7 +59,8 @@ export function siteAt(use: Use, name: Name, names: ReadonlyMap<string, Name>): 
   const call = ancestors[ancestors.length - 1];
   if (host === undefined || ancestors.includes(declaration)) return undefined;
   if (call?.type !== 'CallExpression' || call.callee !== use.node) return undefined;
-  if (some(declaration.body, ({ type }) => type === 'TryStatement')) return undefined;
+  // Around a `try` some engines keep every variable by its name, made anew in each call.
+  if (tries(declaration) || tries(host)) return undefined;
   const at = ancestors.findLastIndex(({ type }) => /Statement$/.test(type));
   const statement = ancestors[at] as Statement;
   const inside = ancestors.slice(at + 1);
@@ -76,6 +77,10 @@ export function siteAt(use: Use, name: Name, names: ReadonlyMap<string, Name>): 
         moved: declaration,
         around: new Set([...ancestors, ...name.around]),
       };
+}
+
+function tries(node: FunctionNode): boolean {
+  return some(node.body, ({ type }) => type === 'TryStatement', false);
 }
 
 /** true if nothing that the call could change is evaluated in the statement before the call. */

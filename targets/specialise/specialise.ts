@@ -7,6 +7,7 @@ import { hoistFields } from './hoist-fields.ts';
 import { inlineCalls } from './inline-calls.ts';
 import { joinSteps } from './join-steps.ts';
 import { localise } from './localise.ts';
+import { nameRatios } from './name-ratios.ts';
 import { negate } from './negate.ts';
 import { packState } from './pack-state.ts';
 import { propagate } from './propagate.ts';
@@ -40,6 +41,8 @@ export interface Room {
    * 0 = state stays in variables. See pack-state.ts.
    */
   places: number;
+  /** true = ratios are worked out once, where state stays in variables; see name-ratios.ts. */
+  ratios?: boolean;
 }
 
 const LITTLE: Room = { loop: 0, places: 1 };
@@ -102,7 +105,8 @@ function rewrite(program: Program, known: Known, room: Room): Program {
   }
   const local = dropUnused(joinSteps(dropUnused(localise(now))));
   const short = testTruths(negate(local));
-  return room.places === 0 ? short : packState(short, room.places);
+  if (room.places === 0) return room.ratios === true ? nameRatios(short) : short;
+  return packState(short, room.places);
 }
 
 function settle(program: Program, known: Known): Program {

@@ -1,6 +1,6 @@
 import { expect } from 'vitest';
 import { nodeEngine } from '../../harness/engines/node-engine.ts';
-import { specialise } from '../../targets/specialise/specialise.ts';
+import { type Room, specialise } from '../../targets/specialise/specialise.ts';
 
 /** Wraps code as a bundle is wrapped; `make` returns a function that is called each tick. */
 export function script(code: string): string {
@@ -14,11 +14,11 @@ const RUN =
 export async function both(
   code: string,
   known: Record<string, number[]> = {},
-  loop = 0,
+  room: Partial<Room> = {},
 ): Promise<string> {
   const { code: after } = specialise(script(code), {
     known,
-    room: { loop, places: 3 },
+    room: { loop: 0, places: 3, ...room },
     globals: ['demo'],
   });
   const [before, now] = [

@@ -59,12 +59,12 @@ describe('loops', () => {
       return sum * 10000 + kept[0] * 100 + kept[1] * 10 + i; } return step; }`;
 
   it('of two rounds are written out where there is room, and arrays become variables', async () => {
-    const after = await both(code, {}, 500);
+    const after = await both(code, {}, { loop: 500 });
     expect(after).not.toMatch(/for|\[/);
   });
 
   it('stay where there is none', async () => {
-    expect(await both(code, {}, 20)).toContain('for');
+    expect(await both(code, {}, { loop: 20 })).toContain('for');
   });
 
   it('of one round always go', async () => {
@@ -73,10 +73,10 @@ describe('loops', () => {
 
   it('that are left in the middle, or have too many rounds, stay', async () => {
     const breaks = code.replace('continue', 'break');
-    expect(await both(breaks, {}, 500)).toContain('for');
+    expect(await both(breaks, {}, { loop: 500 })).toContain('for');
     const long = `function make(k) { function step(a, b) { var x = a;
       for (var i = 0; i < 32; i++) x = x + (b & i); return x; } return step; }`;
-    expect(await both(long, {}, 5000)).toContain('for');
+    expect(await both(long, {}, { loop: 5000 })).toContain('for');
   });
 });
 
@@ -90,7 +90,7 @@ describe('arrays', () => {
            for (var m = 0; m < 2; m++) all = all * 100 + stages[m].run(a + m);
            return all + stages.length; } return step; }`,
       {},
-      500,
+      { loop: 500 },
     );
     expect(after).not.toMatch(/push|\[|for|createStage/);
   });
@@ -149,6 +149,48 @@ describe('state', () => {
     );
     expect(after).not.toContain('[');
   });
+});
+
+it('ratios are worked out once where state stays in variables, each once', async () => {
+  const code = `function make(k) { var sum = 7 / 3; function step(a, b) { var x = a * (7 / 10);
+    sum = sum + b * (7 / 10) + k / 4 - x * (2 / 3); return sum; } return step; }`;
+  const after = await both(code, {}, { places: 0, ratios: true });
+  expect(after.match(/(?<=[ (])\d \/ \d+/g)).toEqual(['7 / 10', '2 / 3', '7 / 3']);
+  expect(after).toMatch(/function step[^}]* k\$\w+ \/ 4[^}]*}/);
+});
+
+describe('a flag', () => {
+  it('of 0 and 1 is tested itself where only truth is asked for', async () => {
+    const after = await both(
+      `function make(k) { var on = 0; function step(a, b) { var is = b > 3 ? 1 : 0;
+         if (a === 0) on = 1; else if (on === 1 && is !== 1) on = 0;
+         return on === 0 ? is === 1 : (on !== 0) + b; } return step; }`,
+    );
+    expect(after).toMatch(/if \((on[$\w]*) && !(is[$\w]*)\)/);
+    // Where its value counts, and for what may hold anything, the comparison stays.
+    expect(after).toMatch(/is\S* === 1 :/);
+    expect(after).toMatch(/a\$\w+ === 0/);
+  });
+
+  it('that may be more than 1 is compared with 1, one that may be NaN with 0 as well', async () => {
+    const after = await both(
+      `function make(k) { var more = 0; var none = 0; function step(a, b) {
+         if (more === 1) none = a / b; if (more !== 0) more = none !== 0 ? 1 : 2; else more = b & 3;
+         return more * 10 + none; } return step; }`,
+    );
+    expect(after).toMatch(/more\S* === 1/);
+    expect(after).toMatch(/if \(more\S*\)/);
+    expect(after).toMatch(/none\S* !== 0/);
+  });
+});
+
+it('a call inside a function that tries stays', async () => {
+  const after = await both(
+    `function make(k) { function mend(x) { return x > 2 ? x - 1 : x; }
+       function step(a, b) { try { return mend(a) * b; } catch (_) { return k; } }
+       return step; }`,
+  );
+  expect(after).toMatch(/mend\$\w+\(a/);
 });
 
 it('0 - x is -x where minus zero cannot be told from zero, and nowhere else', async () => {
