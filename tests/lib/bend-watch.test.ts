@@ -3,7 +3,7 @@ import { bake } from '../../harness/setup/bake.ts';
 import { Found } from '../../lib/codes.ts';
 import { State, V } from '../../lib/index.ts';
 import { createTraction } from '../../lib/traction.ts';
-import { createWinding } from '../../lib/winding.ts';
+import { createWindings } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
 
 // Tracks of closed form: V d = R i + K v with the core's own constants.
@@ -20,7 +20,7 @@ type Pair = readonly [number, number];
 
 /** Bits found in a bend of 600 ms with these commands, permille, and speeds of tracks, mm/s. */
 function foundIn(drive: Pair, speeds: Pair): number {
-  const traction = createTraction(vehicle, [createWinding(vehicle), createWinding(vehicle)]);
+  const traction = createTraction(vehicle, createWindings(vehicle));
   traction.load([...setups[0]!]);
   let found = 0;
   const tick = (d: Pair, v: Pair) => {
