@@ -362,7 +362,8 @@ function act(stages: Stages, outputs: Outputs, notice: number): void {
   const current = stages.current;
   const found = traction.run(goal, drive, mv, current, stages.wheels, steer, state, rise, stop);
   let flags = protection.run(goal, drive, sample, current, rise, stop);
-  // Of its flags TRACTION_LIMIT is the greatest. What lowers a command may use the rate of a controlled stop.
+  // Of its flags TRACTION_LIMIT is the greatest. What lowers a command may use the rate of a
+  // controlled stop.
   const lowered = flags !== 0 || found >= Flag.TRACTION_LIMIT;
   slew.run(goal, rise, stop, !armed ? 2 : lowered ? 1 : 0);
   const enable = armed || state === State.STOPPING ? 1 : 0;

@@ -73,10 +73,12 @@ export function createEvidence(vehicle: number[]): Evidence {
   function run(motors: BackEmf, ground: VehicleSpeed, last: number[], stop: number): void {
     const lead = ground.lead < 0 ? 0 - ground.lead : ground.lead;
     track.run(last, stop);
+    // Without tracks it is known when a script is built.
     const bends = tracked && track.bends;
     jams.begin(motors.current, ground.gain, stop);
     for (let m = 0; m < count; m++) {
       const d = last[m];
+      if (d === 0) jams.rest(m);
       if (motors.told[m] === 0) {
         spin[m] = 0;
         slips[m] = -1;

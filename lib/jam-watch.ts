@@ -22,6 +22,8 @@ export interface JamWatch {
    * @param stop time that forbids, ms
    */
   begin(current: number[], gained: number, stop: number): void;
+  /** Motor `m` is not driven: what its wheel was due, and what it had, ends with its command. */
+  rest(m: number): void;
   /**
    * Everything in the direction of the command.
    *
@@ -74,7 +76,7 @@ export function createJamWatch(vehicle: number[]): JamWatch {
   const had = [0, 0, 0, 0];
   let gain = 0;
   let keeps = 1;
-  const watch = { greatest: 0, begin: begin, run: run };
+  const watch = { greatest: 0, begin: begin, rest: rest, run: run };
 
   function begin(c: number[], gained: number, stop: number): void {
     let most = 0;
@@ -87,6 +89,11 @@ export function createJamWatch(vehicle: number[]): JamWatch {
     watch.greatest = most;
   }
 
+  function rest(m: number): void {
+    due[m] = 0;
+    had[m] = 0;
+  }
+
   function run(
     m: number,
     d: number,
@@ -97,11 +104,7 @@ export function createJamWatch(vehicle: number[]): JamWatch {
     noise: number,
     most: number,
   ): number {
-    if (d === 0) {
-      due[m] = u < 0 ? u : 0;
-      had[m] = 0;
-      return -1;
-    }
+    if (d === 0) return -1;
     const weak = i < least;
     const bound = loose + noise * TURNS;
     const speed = due[m] + gain;

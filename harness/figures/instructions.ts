@@ -22,7 +22,8 @@ interface Measured {
 }
 
 const HOW =
-  'each in the shape for its engine; callgrind, x86-64, (2 N ticks - N ticks) / N, less an empty tick';
+  'each in the shape for its engine; callgrind, x86-64, (2 N ticks - N ticks) / N, ' +
+  'less an empty tick';
 const MODULE = new URL('../engines/quickjs-engine.js', import.meta.url);
 /** The smallest program that runs a script file in QuickJS. */
 const RUN_QUICKJS = `

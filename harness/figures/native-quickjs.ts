@@ -16,6 +16,8 @@ const DIGEST =
 const SOURCES = 'package/deps/quickjs_2021_03_27';
 const FILES = ['quickjs', 'cutils', 'libregexp', 'libunicode', 'libbf'].map((name) => `${name}.c`);
 
+const OPTIONS = ['-O2', '-w', '-D_GNU_SOURCE', '-DCONFIG_VERSION="2021-03-27"'];
+
 /** The smallest program that runs a script file: the language and `print`, nothing else. */
 const RUNNER = `
 #include "quickjs.h"
@@ -51,12 +53,21 @@ int main(int count, char **given) {
  */
 export async function nativeQuickJs(): Promise<NativeQuickJs> {
   const cache = join(packageRoot(), 'node_modules', '.cache', 'axlewright');
-  const command = join(cache, PACKAGE);
+  // A command of another runner or other options would be another one.
+  const made = createHash('sha256')
+    .update(RUNNER + OPTIONS.join())
+    .digest('hex');
+  const command = join(cache, `${PACKAGE}-${made.slice(0, 12)}`);
   if (existsSync(command)) return { command };
   const absent = ['npm', 'tar', 'cc'].filter((name) => !hasCommand(name));
   if (absent.length > 0) return { missing: `no command ${absent.join(', ')}` };
-  await mkdir(cache, { recursive: true });
-  const folder = await mkdtemp(join(cache, 'build-'));
+  let folder: string;
+  try {
+    await mkdir(cache, { recursive: true });
+    folder = await mkdtemp(join(cache, 'build-'));
+  } catch (error) {
+    return { missing: `no room for it in ${cache}: ${(error as Error).message}` };
+  }
   try {
     const problem = await build(folder);
     if (problem !== undefined) return { missing: problem };
@@ -69,7 +80,7 @@ export async function nativeQuickJs(): Promise<NativeQuickJs> {
 
 /** @returns what went wrong, or undefined: `qjs` is in the folder */
 async function build(folder: string): Promise<string | undefined> {
-  const packed = ['pack', PACKAGE, '--silent', '--pack-destination', folder];
+  const packed = ['pack', PACKAGE, '--loglevel', 'error', '--pack-destination', folder];
   const fetched = await run('npm', packed);
   if (fetched.problem !== undefined) return fetched.problem;
   const file = join(folder, fetched.printed.trim());
@@ -82,15 +93,22 @@ async function build(folder: string): Promise<string | undefined> {
   const sources = join(folder, SOURCES);
   const runner = join(folder, 'run.c');
   await writeFile(runner, RUNNER);
-  const options = ['-O2', '-w', '-D_GNU_SOURCE', '-DCONFIG_VERSION="2021-03-27"', '-I', sources];
   const files = [runner, ...FILES.map((name) => join(sources, name))];
   const libraries = ['-lm', '-lpthread'];
-  const compiled = await run('cc', [...options, '-o', join(folder, 'qjs'), ...files, ...libraries]);
+  const compiled = await run('cc', [
+    ...OPTIONS,
+    '-I',
+    sources,
+    '-o',
+    join(folder, 'qjs'),
+    ...files,
+    ...libraries,
+  ]);
   return compiled.problem;
 }
 
 async function run(command: string, parameters: string[]) {
   const { status, printed, said } = await runCommand(command, parameters);
-  const why = said.trim().split('\n')[0];
+  const why = said.trim().split('\n')[0] || `status ${status}`;
   return { printed, problem: status === 0 ? undefined : `\`${command}\` failed: ${why}` };
 }

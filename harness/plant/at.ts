@@ -1,3 +1,8 @@
+import { SPEEDS, TORQUES } from './project-driveline.ts';
+
+/** How many numbers of a motor's heat depend on the length of the step alone. */
+export const HEATING = 9;
+
 /** How many numbers stand for what, in their order; four for wheels or motors unless it says so. */
 const WIDTHS = {
   /** The state begins here; see state.ts. */
@@ -114,12 +119,12 @@ const WIDTHS = {
   EXPECTED_SPEED: 4,
   TRANSMISSION: 4,
   /** HEATING numbers for each motor. */
-  HEAT: 36,
+  HEAT: 4 * HEATING,
 
   /** What only a fault or the ground changes. */
   RADIUS: 4,
   /** See Projection: rows of TORQUES; the first eight rows' sums of magnitudes. */
-  RESPONSE: 96,
+  RESPONSE: SPEEDS * TORQUES,
   COUPLING: 8,
   INERTIA: 12,
   /** 1 for a motor that can draw current; for a shaft that has slipped; how many have. */

@@ -25,7 +25,7 @@ const {
 } = AT;
 
 /**
- * Rolls the tyres on for `span[1]`, h: deflections u along and across each wheel follow
+ * Rolls the tyres on for DRIFT, h: deflections u along and across each wheel follow
  * du/dt + Vr u / sigma = -Vs, so that in a steady state u / sigma is the theoretical slip
  * -Vs / Vr. No division by a speed: at a standstill the tyre is a spring.
  *

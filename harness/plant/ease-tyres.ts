@@ -78,7 +78,7 @@ function carryBody(frame: Frame): void {
   for (let i = 0; i < 4; i++) {
     const r = n[RADIUS + i]!;
     const c = n[DAMPER + i]!;
-    const z = dt * n[RESPONSE + i * 9]! * (c * r * r);
+    const z = dt * n[RESPONSE + i * TORQUES + i]! * (c * r * r);
     const theta = (1 + z) / (2 + z);
     n[AHEAD + i] = theta;
     const bx = alongX - turning * n[PY + i]!;
@@ -91,9 +91,9 @@ function carryBody(frame: Frame): void {
 }
 
 /**
- * Solves M x = b for four wheels, M the frame's matrix and b its change, of which x takes the place. Elimination by blocks of an axle: every
- * sum over left and right has two terms, so that a mirrored system has exactly the mirrored
- * solution. M is the unit matrix and the product of two positive semidefinite ones: never singular.
+ * Solves M x = b for four wheels, M the frame's matrix and b its change, of which x takes the
+ * place. Elimination by blocks of an axle: every sum over left and right has two terms, so that a
+ * mirrored system has exactly the mirrored solution. M is the unit matrix and the product of two positive semidefinite ones: never singular.
  */
 function solve({ numbers: n }: Frame): void {
   const m = MATRIX;

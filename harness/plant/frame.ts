@@ -14,7 +14,7 @@ import { createTyreModel, type TyreModel } from './tyre-model.ts';
  */
 export interface Frame {
   readonly description: PlantDescription;
-  /** All numbers of a step, by `At`; the fields below that are arrays are parts of it. */
+  /** All numbers of a step, by `AT`; fields of state, span and command are parts of it. */
   readonly numbers: Float64Array;
   readonly state: State;
   /** Length of the step and half of it, s. */
@@ -48,9 +48,6 @@ export interface Frame {
   /** 1 for each wheel whose shaft has slipped. */
   readonly slipped: Float64Array;
 }
-
-/** How many numbers of a motor's heat depend on the length of the step alone. */
-export const HEATING = 9;
 
 /** Motion of the four contact points, m/s. */
 interface Contacts {

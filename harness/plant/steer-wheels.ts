@@ -4,9 +4,9 @@ import type { Frame } from './frame.ts';
 const { COS, DRIFT, SIN, STEERED, STEERING, STEERING_RATE, STEERING_SHARE, TARGET } = AT;
 
 /**
- * Moves the steering on towards its target by half a step at the servo's rate, and turns the front wheels: with T the
- * tangent of the single-track angle, cot(left) = 1/T - a t/(2 L), cot(right) = 1/T + a t/(2 L);
- * a = 1 is Ackermann's condition, a = 0 keeps the wheels parallel.
+ * Moves the steering on towards its target by half a step at the servo's rate, and turns the front
+ * wheels: with T the tangent of the single-track angle, cot(left) = 1/T - a t/(2 L),
+ * cot(right) = 1/T + a t/(2 L); a = 1 is Ackermann's condition, a = 0 keeps the wheels parallel.
  */
 export function steerWheels(frame: Frame): void {
   const n = frame.numbers;

@@ -75,9 +75,9 @@ export function sumTorques({ numbers: n }: Frame): void {
  * Rates of some of the speeds under the summed torques, rad/s². Left and right are added first, so
  * that mirrored torques give exactly mirrored rates.
  *
- * @param to where among the frame's numbers the rate of the first speed goes; the others follow it
+ * @param into where among the frame's numbers the rate of the first speed goes; the others follow it
  */
-export function respond(frame: Frame, to: number, from: number, end: number): void {
+export function respond(frame: Frame, into: number, from: number, end: number): void {
   const { numbers: n, motorCount } = frame;
   // Read once: an engine cannot know that what is written is not the torques.
   const n0 = n[NET]!;
@@ -89,14 +89,14 @@ export function respond(frame: Frame, to: number, from: number, end: number): vo
   const n6 = n[NET + 6]!;
   const n7 = n[NET + 7]!;
   for (let row = from; row < end; row++) {
-    const at = RESPONSE + row * 8;
+    const at = RESPONSE + row * TORQUES;
     let rate =
       n[at]! * n0 +
       n[at + 1]! * n1 +
       (n[at + 2]! * n2 + n[at + 3]! * n3) +
       (n[at + 4]! * n4 + n[at + 5]! * n5);
     if (motorCount > 2) rate += n[at + 6]! * n6 + n[at + 7]! * n7;
-    n[to + row] = rate;
+    n[into + row] = rate;
   }
 }
 

@@ -1,5 +1,5 @@
-import { AT } from './at.ts';
-import { type Frame, HEATING } from './frame.ts';
+import { AT, HEATING } from './at.ts';
+import type { Frame } from './frame.ts';
 
 const {
   COPPER,

@@ -1,6 +1,6 @@
 import { type AnyNode, type Expression, type Program, parse, type Statement } from 'acorn';
 import { generate } from 'astring';
-import { block, expressionStatement, ifStatement, mapTree, some } from '../specialise/tree.ts';
+import { block, expressionStatement, ifStatement, mapTree, not, some } from '../specialise/tree.ts';
 
 /**
  * Takes back some of esbuild's joining of statements in an ES5 script: in a body `a, b` becomes two
@@ -48,10 +48,6 @@ function branchesApart(statement: Statement): Statement[] {
 function branch(test: Expression, then: Statement, otherwise: Expression | undefined): Statement {
   const alternate = otherwise === undefined ? null : expressionStatement(otherwise);
   return { type: 'IfStatement', test, consequent: then, alternate, start: 0, end: 0 };
-}
-
-function not(argument: Expression): Expression {
-  return { type: 'UnaryExpression', operator: '!', prefix: true, argument, start: 0, end: 0 };
 }
 
 /** A branch, as one statement if no `else` that follows can come to an `if` inside. */

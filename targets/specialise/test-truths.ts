@@ -1,14 +1,14 @@
 import type { AnyNode, Expression, Program } from 'acorn';
 import { knownValue } from './fold.ts';
-import { mapChildren } from './tree.ts';
+import { mapChildren, not } from './tree.ts';
 import { assignedBy, collectNames, type Name, writesOf } from './uses.ts';
 
 /** What a name can hold: 0 and 1; numbers but never NaN; or anything. */
 type Kind = 'bit' | 'number' | 'any';
 
 /**
- * Where only truth is asked for, tests a name itself in place of comparing it with 0 or 1: `x !== 0`
- * becomes `x` where x is never NaN, and `x === 1` where it is 0 or 1.
+ * Where only truth is asked for, tests a name itself in place of comparing it with 0 or 1:
+ * `x !== 0` becomes `x` where x is never NaN, and `x === 1` where it is 0 or 1.
  */
 export function testTruths(program: Program): Program {
   const kinds = kindsOf([...collectNames(program).values()]);
@@ -48,14 +48,7 @@ function truthOf(node: AnyNode, kinds: ReadonlyMap<string, Kind>): Expression | 
   const holds = (operator === '===') === (value === 1);
   const truth = left as Expression;
   if (holds) return truth;
-  return {
-    type: 'UnaryExpression',
-    operator: '!',
-    prefix: true,
-    argument: truth,
-    start: 0,
-    end: 0,
-  };
+  return not(truth);
 }
 
 /** The narrowest kind of each name that all that is assigned to it agrees with. */

@@ -119,3 +119,8 @@ export function statementsOf(branch: Statement | null | undefined): Statement[] 
   if (branch == null || branch.type === 'EmptyStatement') return [];
   return branch.type === 'BlockStatement' ? branch.body.flatMap(statementsOf) : [branch];
 }
+
+/** `!argument`. */
+export function not(argument: Expression): Expression {
+  return { type: 'UnaryExpression', operator: '!', prefix: true, argument, start: 0, end: 0 };
+}

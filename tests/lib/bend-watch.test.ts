@@ -45,6 +45,12 @@ describe('a track held fast in a bend', () => {
     expect(foundIn([430, 900], [120, 0])).toBe(Found.JAM << 1);
   });
 
+  test('is none beside one that coasts along, or is driven less than two fifths as hard', () => {
+    const coasting = (MV * 200 - OHM * 30) / EMF;
+    expect(foundIn([430, 200], [0, coasting])).toBe(0);
+    expect(foundIn([900, 300], [0, 60])).toBe(0);
+  });
+
   test('is none beside one that idles, brakes or pivots: the ground may hold it', () => {
     expect(foundIn([430, 0], [0, 0])).toBe(0);
     expect(foundIn([430, 0], [0, 60])).toBe(0);

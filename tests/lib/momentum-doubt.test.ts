@@ -62,7 +62,12 @@ describe('what the gain of speed may be wrong by', () => {
   });
 
   test('stays a number, whatever the currents say', () => {
-    const { settled } = learnt(0, 0, 0);
-    for (const f of [0, 1e9, -1e9, 1e-9]) expect(Number.isFinite(settled(f))).toBe(true);
+    for (const both of [0, 1.1]) {
+      const { settled } = learnt(both / 10, 100 * both, both);
+      for (const f of [0, 1e9, -1e9, 1e-9, 900, 1000]) {
+        expect(settled(f)).toBeGreaterThanOrEqual(0);
+        expect(Number.isFinite(settled(f))).toBe(true);
+      }
+    }
   });
 });

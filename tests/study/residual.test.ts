@@ -20,15 +20,18 @@ const vehicle: number[] = [];
 vehicle[V.MOTOR_MOHM] = 1000;
 vehicle[V.EMF_UV] = 2000;
 
-function drive() {
+/** @param way 1 forwards, -1 backwards; @param yawRate rad/s: outside wheels are 5 cm further out */
+function drive(way = 1, yawRate = 0) {
   const residuals = createResiduals(plant, vehicle);
   for (let i = 0; i < 20; i++) {
+    const left = way * 2 - 0.05 * yawRate;
+    const right = way * 2.5 + 0.05 * yawRate;
     const state = {
-      body: [0, 0, 0, 2, 0, 0],
-      speeds: [2 / 0.03, 2 / 0.03, 2 / 0.03, 2.5 / 0.03],
-      current: [0.4, 2],
+      body: [0, 0, 0, way * 2, 0, yawRate],
+      speeds: [0, 0, left / 0.03, right / 0.03],
+      current: [way * 0.4, way * 2],
     };
-    const command = i < 15 ? 600 : 200;
+    const command = way * (i < 15 ? 600 : 200);
     residuals.watch(i / 100, { state } as never, [command, command]);
   }
   return residuals;
@@ -42,6 +45,9 @@ test('a spin: the speed it adds over 5 % and 15 mA of the current, while it is d
   expect(sigmas).toBeCloseTo(0.5 / (0.5 * (0.05 * 2 + 0.015)), 6);
   expect(ticks).toBe(5);
   expect(drive().of({ ...spin, motor: 0 })!.sigmas).toBeCloseTo(0, 6);
+  expect(drive(-1).of(spin)!.sigmas).toBeCloseTo(sigmas, 6);
+  expect(drive(1, 4).of(spin)!.sigmas).toBeCloseTo(sigmas, 6);
+  expect(drive().of({ ...spin, dueS: 0.12 })!.ticks).toBe(3);
 });
 
 test('a free motor: what it draws less than the other, over the noise of that', () => {
