@@ -19,7 +19,7 @@ export function shareNames(program: Program): Program {
     spans.set(name.owner!, [...(spans.get(name.owner!) ?? []), span]);
   }
   const shared = new Map<string, string>();
-  for (const own of spans.values()) share(own, shared);
+  for (const [owner, own] of spans) if (isSimple(owner)) share(own, shared);
   return rename(program, shared);
 }
 
@@ -38,7 +38,7 @@ function spanOf(name: Name, extents: Extents): Span | undefined {
   const { owner, uses, kind } = name;
   const [first] = uses;
   const last = uses[uses.length - 1];
-  if (kind === 'function' || owner === undefined || !isSimple(owner)) return undefined;
+  if (kind === 'function' || owner === undefined) return undefined;
   if (first === undefined || last === undefined) return undefined;
   const given = kind === 'parameter' || first.kind === 'read';
   const span = { start: given ? -1 : first.at, end: last.at };

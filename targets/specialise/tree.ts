@@ -22,21 +22,35 @@ export function mapTree<T extends AnyNode>(tree: T, change: (node: AnyNode) => A
 /** The nodes right below a node, in the order of the source. */
 export function childrenOf(node: AnyNode): AnyNode[] {
   const children: AnyNode[] = [];
+  visitChildren(node, (child) => {
+    children.push(child);
+  });
+  return children;
+}
+
+/**
+ * Hands out the nodes right below a node, in the order of the source, until `visit` returns true.
+ *
+ * @returns whether it did
+ */
+export function visitChildren(node: AnyNode, visit: (child: AnyNode) => unknown): boolean {
   const fields = node as unknown as Fields;
   for (const key in fields) {
     const value = fields[key];
-    if (isTree(value)) children.push(value);
-    else if (Array.isArray(value)) for (const one of value) if (isTree(one)) children.push(one);
+    if (typeof value !== 'object' || value === null) continue;
+    if (!Array.isArray(value)) {
+      if (isTree(value) && visit(value) === true) return true;
+      continue;
+    }
+    for (const one of value) if (isTree(one) && visit(one) === true) return true;
   }
-  return children;
+  return false;
 }
 
 /** true if `test` holds for a node of the tree; functions inside are entered if `inner`. */
 export function some(tree: AnyNode, test: (node: AnyNode) => boolean, inner = true): boolean {
   if (test(tree)) return true;
-  return childrenOf(tree).some(
-    (child) => (inner || !isFunction(child)) && some(child, test, inner),
-  );
+  return visitChildren(tree, (child) => (inner || !isFunction(child)) && some(child, test, inner));
 }
 
 export function isTree(value: unknown): value is AnyNode {

@@ -1,5 +1,5 @@
 import type { AnyNode, Identifier, Program } from 'acorn';
-import { childrenOf, type FunctionNode, isFunction } from './tree.ts';
+import { type FunctionNode, isFunction, visitChildren } from './tree.ts';
 
 /** A place where a name is read or written. */
 export interface Use {
@@ -33,61 +33,77 @@ export function collectNames(program: Program): Map<string, Name> {
   declareAll(program, [], names);
   let at = 0;
   const around: AnyNode[] = [];
-  const use = (node: Identifier, kind: Use['kind']) => {
+  const functions: FunctionNode[] = [];
+  /** A copy of `around` that uses side by side share; a script has thousands of them. */
+  let ancestors: AnyNode[] | undefined;
+  const use: Visit['use'] = (node, kind) => {
     const name = names.get(node.name);
     if (name === undefined) return;
-    const within = around.findLast(isFunction);
-    name.uses.push({ node, kind, at: at++, within, ancestors: [...around] });
+    ancestors ??= [...around];
+    name.uses.push({ node, kind, at: at++, within: functions[functions.length - 1], ancestors });
   };
-  const visit = (node: AnyNode): void => {
+  const inside: Visit['inside'] = (node) => {
+    if (!node) return;
     if (node.type === 'Identifier') {
       use(node, 'read');
       return;
     }
     around.push(node);
-    for (const part of partsOf(node)) {
-      if (part.kind === 'inside') visit(part.node);
-      else use(part.node, part.kind);
-    }
+    if (isFunction(node)) functions.push(node);
+    ancestors = undefined;
+    visitParts(node, { inside, use });
     around.pop();
+    if (isFunction(node)) functions.pop();
+    ancestors = undefined;
   };
-  visit(program);
+  inside(program);
   return names;
 }
 
-type Part = { kind: 'inside'; node: AnyNode } | { kind: Use['kind']; node: Identifier };
+/** What is done with the parts of a node. */
+interface Visit {
+  inside(node: AnyNode | null | undefined): void;
+  use(node: Identifier, kind: Use['kind']): void;
+}
 
-/** What a node is made of, in the order in which it is evaluated. */
-function partsOf(node: AnyNode): Part[] {
-  const inside = (...nodes: (AnyNode | null | undefined)[]): Part[] =>
-    nodes.flatMap((one) => (one ? [{ kind: 'inside', node: one }] : []));
+/** Comes by what a node is made of, in the order in which it is evaluated. */
+function visitParts(node: AnyNode, { inside, use }: Visit): void {
   switch (node.type) {
     case 'MemberExpression':
-      return node.computed ? inside(node.object, node.property) : inside(node.object);
+      inside(node.object);
+      if (node.computed) inside(node.property);
+      return;
     case 'Property':
-      return inside(node.value);
+      inside(node.value);
+      return;
     case 'UpdateExpression':
-      if (node.argument.type !== 'Identifier') return inside(node.argument);
-      return [
-        { kind: 'read', node: node.argument },
-        { kind: 'write', node: node.argument },
-      ];
+      inside(node.argument);
+      if (node.argument.type === 'Identifier') use(node.argument, 'write');
+      return;
     case 'AssignmentExpression': {
       const { left, right, operator } = node;
-      if (left.type !== 'Identifier') return inside(left, right);
-      const before: Part[] = operator === '=' ? [] : [{ kind: 'read', node: left }];
-      return [...before, ...inside(right), { kind: 'write', node: left }];
+      const isName = left.type === 'Identifier';
+      if (!isName || operator !== '=') inside(left);
+      inside(right);
+      if (isName) use(left, 'write');
+      return;
     }
     case 'VariableDeclarator':
-      return inside(node.init);
+      inside(node.init);
+      return;
     case 'ForStatement':
-      return inside(node.init as AnyNode | null, node.test, node.body, node.update);
+      inside(node.init);
+      inside(node.test);
+      inside(node.body);
+      inside(node.update);
+      return;
     case 'FunctionDeclaration':
     case 'FunctionExpression':
     case 'CatchClause':
-      return inside(node.body);
+      inside(node.body);
+      return;
     default:
-      return inside(...childrenOf(node));
+      visitChildren(node, inside);
   }
 }
 
@@ -110,14 +126,15 @@ function declareAll(
       if (param.type === 'Identifier') declare(param.name, 'parameter', inner);
     }
     for (const name of node.names ?? []) declare(name, 'variable', inner);
-    for (const child of childrenOf(node.body)) declareAll(child, inner, names);
+    visitChildren(node.body, (child) => declareAll(child, inner, names));
     return;
   }
-  for (const child of childrenOf(node)) declareAll(child, around, names);
+  visitChildren(node, (child) => declareAll(child, around, names));
 }
 
 export function isLoop(node: AnyNode): boolean {
-  return /^(For|While|DoWhile)Statement$/.test(node.type);
+  const { type } = node;
+  return type === 'ForStatement' || type === 'WhileStatement' || type === 'DoWhileStatement';
 }
 
 export function readsOf({ uses }: Name): Use[] {
