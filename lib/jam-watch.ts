@@ -1,3 +1,4 @@
+import { Layout } from './codes.ts';
 import { V } from './constants.ts';
 
 /**
@@ -48,8 +49,9 @@ export interface JamWatch {
   ): number;
 }
 
-/** Least current, in errors of a sample, and least command, permille, that tell anything. */
+/** Least current that tells anything, in errors of a sample. */
 const LEAST_CURRENT = 3;
+/** Least command that tells from rest, permille; on tracks, which the ground may hold, at all. */
 const LEAST_COMMAND = 290;
 /** Share of that gain at which a vehicle must at least set off. */
 const START = 85 / 100;
@@ -69,6 +71,7 @@ const LEAST = -4;
 /** @param vehicle constants of the vehicle */
 export function createJamWatch(vehicle: number[]): JamWatch {
   const motors = vehicle[V.MOTORS];
+  const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
   const least = vehicle[V.CURRENT_ERROR_MA] * LEAST_CURRENT;
   const told = (vehicle[V.MOTOR_MOHM] / vehicle[V.EMF_UV]) * TOLD;
   const due = [0, 0, 0, 0];
@@ -118,8 +121,9 @@ export function createJamWatch(vehicle: number[]): JamWatch {
       if (last > u) last = u > 0 ? u : 0;
     }
     had[m] = d < 0 ? 0 - last : last;
-    if (weak || (d < LEAST_COMMAND && d > 0 - LEAST_COMMAND) || w < 0 - bound) return -1;
-    const slow = loose * BESIDE + i * told;
+    const small = d < LEAST_COMMAND && d > 0 - LEAST_COMMAND;
+    if (weak || (tracked && small) || w < 0 - bound) return -1;
+    const slow = small ? 0 : loose * BESIDE + i * told;
     const since = due[m] < slow ? due[m] : slow;
     const missed = since > last * HAD ? since : last * HAD;
     if (missed < noise) return -1;

@@ -33,6 +33,15 @@ function rig() {
   return { tick };
 }
 
+/** Speed a tick later in grip, mm/s: what the currents push is what the vehicle gains. */
+function speedAfter(speed: number, drive: number): number {
+  const force = vehicle[V.THRUST_MN_A]! / 1000;
+  const drag = vehicle[V.DRAG_MN]! + 2 * force * vehicle[V.NO_LOAD_MA]!;
+  const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
+  const current = (MV * drive - vehicle[V.EMF_UV]! * speed) / vehicle[V.MOTOR_MOHM]!;
+  return Math.max(0, speed + ((2 * force * current - drag) * TICK) / mass);
+}
+
 /** Ticks from a command on until the held wheel's sum is 10, after rolling with none. */
 function ticksUntilTold(way: number): number {
   const { tick } = rig();
@@ -50,22 +59,32 @@ test('a wheel held fast after rolling is told in reverse as soon as forward', ()
 
 test('what a wheel was due ends with its command, though its bridge coasts', () => {
   const { tick } = rig();
-  const force = vehicle[V.THRUST_MN_A]! / 1000;
-  const drag = vehicle[V.DRAG_MN]! + 2 * force * vehicle[V.NO_LOAD_MA]!;
-  const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
-  /** A start in grip: what the currents push is what the vehicle gains. */
   const start = () => {
     let most = 0;
     let speed = 0;
     for (let i = 0; i < 30; i++) {
       const drive = Math.min(500, 300 + 20 * i);
       most = Math.max(most, tick(drive, [speed, speed])[0]!);
-      const current = (MV * drive - vehicle[V.EMF_UV]! * speed) / vehicle[V.MOTOR_MOHM]!;
-      speed = Math.max(0, speed + ((2 * force * current - drag) * TICK) / mass);
+      speed = speedAfter(speed, drive);
     }
     return most;
   };
   const first = start();
   for (let i = 0; i < 200; i++) tick(0, [0, 0], true);
   expect(start()).toBeLessThanOrEqual(first + 1);
+});
+
+test('a wheel that stops dead under way is told within 60 ms, at a command of a fifth', () => {
+  for (const way of [1, -1]) {
+    const { tick } = rig();
+    let speed = 0;
+    for (let i = 0; i < 300; i++) {
+      const drive = Math.min(230, 4 * i);
+      tick(way * drive, [way * speed, way * speed]);
+      speed = speedAfter(speed, drive);
+    }
+    let ticks = 0;
+    while (ticks < 60 && tick(way * 230, [0, way * speed])[0]! < 14) ticks++;
+    expect(ticks * TICK, `${way}`).toBeLessThanOrEqual(60);
+  }
 });
