@@ -110,10 +110,18 @@ function rewrite(program: Program, known: Known, room: Room): Program {
 }
 
 function settle(program: Program, known: Known): Program {
+  const passes = [(tree: Program) => putKnown(tree, known), ...PASSES];
+  /** For each pass the tree that it left as it was. */
+  const left: (Program | undefined)[] = [];
   let now = program;
   let code = generate(now);
   for (let round = 0; ; round++) {
-    now = PASSES.reduce((tree, pass) => pass(tree), putKnown(now, known));
+    passes.forEach((pass, i) => {
+      if (left[i] === now) return;
+      const next = pass(now);
+      if (next === now) left[i] = now;
+      now = next;
+    });
     const before = code;
     code = generate(now);
     if (code === before) return now;

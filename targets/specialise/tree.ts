@@ -1,19 +1,36 @@
 import type { AnyNode, Expression, Identifier, Literal, Statement } from 'acorn';
 
-/** A copy of a node in which each child is what `map` makes of it. */
+/** A node in which each child is what `map` makes of it; itself where that changes nothing. */
 export function mapChildren<T extends AnyNode>(node: T, map: (child: AnyNode) => AnyNode): T {
-  const copy = { ...node } as unknown as Fields;
-  for (const key in copy) {
-    const value = copy[key];
-    if (isTree(value)) copy[key] = map(value);
-    else if (Array.isArray(value)) copy[key] = value.map((one) => (isTree(one) ? map(one) : one));
+  const fields = node as unknown as Fields;
+  let copy: Fields | undefined;
+  for (const key in fields) {
+    const value = fields[key];
+    if (typeof value !== 'object' || value === null) continue;
+    const mapped = Array.isArray(value) ? mapList(value, map) : isTree(value) ? map(value) : value;
+    if (mapped === value) continue;
+    copy ??= { ...fields };
+    copy[key] = mapped;
   }
-  return copy as unknown as T;
+  return (copy ?? node) as T;
+}
+
+/** As `mapChildren`, of a list. */
+function mapList(list: unknown[], map: (child: AnyNode) => AnyNode): unknown[] {
+  let copy: unknown[] | undefined;
+  for (let i = 0; i < list.length; i++) {
+    const one = list[i];
+    const mapped = isTree(one) ? map(one) : one;
+    if (mapped === one) continue;
+    copy ??= [...list];
+    copy[i] = mapped;
+  }
+  return copy ?? list;
 }
 
 type Fields = Record<string, unknown>;
 
-/** A copy of a tree, each node replaced, from the leaves up, by what `change` makes of it. */
+/** A tree, each node replaced, from the leaves up, by what `change` makes of it. */
 export function mapTree<T extends AnyNode>(tree: T, change: (node: AnyNode) => AnyNode): T {
   const visit = (node: AnyNode): AnyNode => change(mapChildren(node, visit));
   return visit(tree) as T;
