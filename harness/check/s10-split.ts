@@ -11,9 +11,10 @@ const TITLE =
 /**
  * S10: the inside motor is never faster than the outside one without yaw assist, the cut never
  * passes its ceiling, straight = equal. Yaw assist never deepens the cut, changes it by no more
- * than its authority, and slows no outside motor below that share of the inside one. Coming from another side, direction or setup the motors
- * take their time; a pair is judged from the moment on in which it is in order, was at rest, or
- * must have settled, and until side, direction or setup change again.
+ * than its authority, and slows no outside motor below that share of the inside one. Coming from
+ * another side, direction or setup the motors take their time; a pair is judged from the moment on
+ * in which it is in order, was at rest, or must have settled, and until side, direction or setup
+ * change again.
  */
 export function s10Split(constants: Constants): LimitMonitor {
   const vehicle = constants.vehicle;

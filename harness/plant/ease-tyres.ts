@@ -93,7 +93,8 @@ function carryBody(frame: Frame): void {
 /**
  * Solves M x = b for four wheels, M the frame's matrix and b its change, of which x takes the
  * place. Elimination by blocks of an axle: every sum over left and right has two terms, so that a
- * mirrored system has exactly the mirrored solution. M is the unit matrix and the product of two positive semidefinite ones: never singular.
+ * mirrored system has exactly the mirrored solution. M is the unit matrix and the product of two
+ * positive semidefinite ones: never singular.
  */
 function solve({ numbers: n }: Frame): void {
   const m = MATRIX;

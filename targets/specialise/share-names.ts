@@ -12,14 +12,16 @@ import { isWrittenFirst } from './written-first.ts';
 export function shareNames(program: Program): Program {
   const names = collectNames(program);
   const extents = extentsOf(names.values());
-  const spans = new Map<FunctionNode, Span[]>();
+  const spans = new Map<FunctionNode, Span[] | undefined>();
   for (const name of names.values()) {
-    const span = spanOf(name, extents);
-    if (span === undefined) continue;
-    spans.set(name.owner!, [...(spans.get(name.owner!) ?? []), span]);
+    const { owner, kind } = name;
+    if (kind === 'function' || owner === undefined) continue;
+    if (!spans.has(owner)) spans.set(owner, isSimple(owner) ? [] : undefined);
+    const span = spans.get(owner) && spanOf(name, extents);
+    if (span !== undefined) spans.get(owner)!.push(span);
   }
   const shared = new Map<string, string>();
-  for (const [owner, own] of spans) if (isSimple(owner)) share(own, shared);
+  for (const own of spans.values()) if (own !== undefined) share(own, shared);
   return rename(program, shared);
 }
 
@@ -35,10 +37,9 @@ interface Span {
 type Extents = ReadonlyMap<AnyNode, { from: number; to: number }>;
 
 function spanOf(name: Name, extents: Extents): Span | undefined {
-  const { owner, uses, kind } = name;
+  const { uses, kind } = name;
   const [first] = uses;
   const last = uses[uses.length - 1];
-  if (kind === 'function' || owner === undefined) return undefined;
   if (first === undefined || last === undefined) return undefined;
   const given = kind === 'parameter' || first.kind === 'read';
   const span = { start: given ? -1 : first.at, end: last.at };
