@@ -1,7 +1,7 @@
 import type { AnyNode, Expression, Identifier, Program } from 'acorn';
 import { generate } from 'astring';
 import { constantValue, knownValue } from './fold.ts';
-import { type FunctionNode, isFunction, isTree, some } from './tree.ts';
+import { type FunctionNode, isFunction, mapChildren, some } from './tree.ts';
 import {
   assignedBy,
   collectNames,
@@ -62,21 +62,27 @@ function mapReads(
 
 /** As `mapChildren`, but only over children that are expressions or statements. */
 function mapReadable(node: AnyNode, visit: (child: AnyNode) => AnyNode): AnyNode {
-  if (node.type === 'MemberExpression' && !node.computed) {
-    return { ...node, object: visit(node.object) } as AnyNode;
+  const names = namesIn(node);
+  return mapChildren(node, (child) => (names.includes(child) ? child : visit(child)));
+}
+
+/** The children of a node that are no more than names. */
+function namesIn(node: AnyNode): readonly AnyNode[] {
+  switch (node.type) {
+    case 'MemberExpression':
+      return node.computed ? [] : [node.property];
+    case 'Property':
+      return [node.key];
+    case 'CatchClause':
+      return node.param ? [node.param] : [];
+    case 'VariableDeclarator':
+      return [node.id];
+    case 'FunctionDeclaration':
+    case 'FunctionExpression':
+      return node.id ? [node.id, ...node.params] : node.params;
+    default:
+      return [];
   }
-  if (node.type === 'Property') return { ...node, value: visit(node.value) } as AnyNode;
-  if (node.type === 'CatchClause') return { ...node, body: visit(node.body) } as AnyNode;
-  if (node.type === 'VariableDeclarator') {
-    return node.init ? ({ ...node, init: visit(node.init) } as AnyNode) : node;
-  }
-  if (isFunction(node)) return { ...node, body: visit(node.body) } as AnyNode;
-  const copy: Record<string, unknown> = { ...node };
-  for (const [key, value] of Object.entries(node)) {
-    if (Array.isArray(value)) copy[key] = value.map((one) => (isTree(one) ? visit(one) : one));
-    else if (isTree(value)) copy[key] = visit(value);
-  }
-  return copy as unknown as AnyNode;
 }
 
 /** The literal, or ratio of literals, that a name stands for whenever it is read. */

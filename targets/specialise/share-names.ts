@@ -12,16 +12,21 @@ import { isWrittenFirst } from './written-first.ts';
 export function shareNames(program: Program): Program {
   const names = collectNames(program);
   const extents = extentsOf(names.values());
-  const spans = new Map<FunctionNode, Span[] | undefined>();
+  const owned = new Map<FunctionNode, Name[]>();
   for (const name of names.values()) {
     const { owner, kind } = name;
     if (kind === 'function' || owner === undefined) continue;
-    if (!spans.has(owner)) spans.set(owner, isSimple(owner) ? [] : undefined);
-    const span = spans.get(owner) && spanOf(name, extents);
-    if (span !== undefined) spans.get(owner)!.push(span);
+    if (!owned.has(owner)) owned.set(owner, []);
+    owned.get(owner)!.push(name);
   }
   const shared = new Map<string, string>();
-  for (const own of spans.values()) if (own !== undefined) share(own, shared);
+  for (const [owner, own] of owned) {
+    if (isSimple(owner))
+      share(
+        own.flatMap((name) => spanOf(name, extents) ?? []),
+        shared,
+      );
+  }
   return rename(program, shared);
 }
 

@@ -70,7 +70,7 @@ export function some(tree: AnyNode, test: (node: AnyNode) => boolean, inner = tr
   return visitChildren(tree, (child) => (inner || !isFunction(child)) && some(child, test, inner));
 }
 
-export function isTree(value: unknown): value is AnyNode {
+function isTree(value: unknown): value is AnyNode {
   return typeof value === 'object' && value !== null && 'type' in value;
 }
 

@@ -1,5 +1,4 @@
-import type { Identifier } from 'acorn';
-import { parse } from 'acorn';
+import { type Identifier, parse } from 'acorn';
 import { describe, expect, it } from 'vitest';
 import { mapTree } from '../../targets/specialise/tree.ts';
 
