@@ -7,7 +7,9 @@ import { V } from './constants.ts';
  * turns, of the description; r is what T, K and m are wrong by together, a what drags.
  * Recursive least squares for the two (Plackett 1950; as a Kalman filter of two constants) over
  * spans of driving straight ahead with less than the greatest current, for wheels that let go draw
- * most. A span that errs by more than its own doubt is one in which wheels slid, and is left out.
+ * most. A span that errs by more than its own doubt is one in which wheels slid, and is left out;
+ * so is one after which r or a would be further off than a description can be: a single one would
+ * else take them to their bound, and count as learnt there.
  */
 export interface MomentumFit {
   /** r, and what it may be wrong by. */
@@ -47,6 +49,8 @@ const FADES = 5 / 100;
 const LEAST = 10;
 /** Standard deviation of a change of speed, mm/s. */
 const SPREAD = 35;
+/** The same by slip, which changes with force: share of the gain of speed. */
+const SLIPS = 7 / 100;
 /** Greatest error of a span, squared, over its variance. */
 const GATE = 3;
 /** Doubt at first of r, in model errors, and of a, over a; what both gain with each span. */
@@ -128,14 +132,16 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
     const self = fit;
     const a = self.ratios * gained - self.both * length;
     const b = self.both * gained - self.drags * length;
-    const variance = SPREAD * SPREAD + gained * a - length * b;
+    const slips = gained * SLIPS;
+    const variance = SPREAD * SPREAD + slips * slips + gained * a - length * b;
     const error = change - self.ratio * gained + self.drag * length;
     begin();
     if (error * error > variance * GATE) return;
     const off = self.ratio - 1 + (a * error) / variance;
     const held = self.drag + (b * error) / variance;
-    self.ratio = 1 + (off > most ? most : off < 0 - most ? 0 - most : off);
-    self.drag = held < 0 ? 0 : held > drag * MOST_DRAG ? drag * MOST_DRAG : held;
+    if (off > most || off < 0 - most || held < 0 || held > drag * MOST_DRAG) return;
+    self.ratio = 1 + off;
+    self.drag = held;
     self.ratios += RATIO_DRIFTS * RATIO_DRIFTS - (a * a) / variance;
     self.drags += dragDrift * dragDrift - (b * b) / variance;
     self.both -= (a * b) / variance;

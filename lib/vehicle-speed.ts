@@ -50,7 +50,7 @@ const MOST = 32000;
 const SIDEWAYS = 5000;
 /** Share of what may be wrong that is counted. */
 const DOUBT = 7 / 10;
-/** At rest nothing is off for longer than this, s; the same share of it. */
+/** At rest, unless wheels turn, nothing is off for longer than this, s; the same share of it. */
 const RESTS = DOUBT / 2;
 /** In braking, friction of the gears and sliding tyres take more than the current tells. */
 const BRAKED = 2 / 10;
@@ -95,7 +95,12 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       self.slack +=
         ((doubt.run(known * push) * DOUBT - (force < 0 ? force * BRAKED : 0)) * stop) / 1000;
       speed = speed + gain < 0 && force > 0 - fit.drag ? 0 : speed + gain;
-      if (speed === 0 && self.slack > fit.dragError * RESTS) self.slack = fit.dragError * RESTS;
+      if (speed === 0) {
+        const rests = fit.dragError * RESTS;
+        const near = self.near < 0 ? 0 - self.near : self.near;
+        const bound = near > rests ? near : rests;
+        if (self.slack > bound) self.slack = bound;
+      }
       free -= (known < 0 ? 0 - known : known) / fit.strongest;
     } else speed -= (speed * stop) / (lag + stop);
     wheels = total;

@@ -9,12 +9,15 @@ import { usableEngines } from './usable-engines.ts';
 
 type Layout = keyof typeof layouts;
 
+/** Of the stream that every engine is driven by; that it is worth its name is shown below. */
+const SEED = 'fit';
+
 /** The bundle in one form, and what the TypeScript source on Node prints for the same plan. */
 async function prepare(layout: Layout, minify: boolean, ticks: number, fit: FitName) {
   const constants = sampleConstants({ layout });
   const plan: DrivePlan = {
     kind: 'stream',
-    seed: 'bit identity',
+    seed: SEED,
     ticks,
     every: 1000,
     crcs: setupCrcs(constants),
@@ -97,7 +100,7 @@ describe('the random stream is worth its name', () => {
         { ...source, createController, constants },
         {
           kind: 'stream',
-          seed: 'worth',
+          seed: SEED,
           ticks: 100_000,
           every: 100_000,
           crcs: setupCrcs(constants),

@@ -66,6 +66,7 @@ test('is least squares: a few spans give what ml-matrix solves in one piece', ()
   ];
   const values = [1 / fit.ratioError, DRAG / fit.dragError];
   const SPREAD = 35;
+  const SLIPS = 0.07;
   // A greater current first, so that those of the spans count as borne in grip.
   fit.run(0, 20000, 0, TICK);
   for (let i = 0; i < 100; i++) fit.run(400, 0, 0, TICK);
@@ -91,8 +92,10 @@ test('is least squares: a few spans give what ml-matrix solves in one piece', ()
     }
     const change = (slow - from) * HEAVY;
     const span = (ticks * TICK) / 1000;
-    rows.push([(PUSH * pull * span) / SPREAD, -span / SPREAD]);
-    values.push(change / SPREAD);
+    const gain = PUSH * pull * span;
+    const spread = Math.hypot(SPREAD, SLIPS * gain);
+    rows.push([gain / spread, -span / spread]);
+    values.push(change / spread);
   }
   const design = new Matrix(rows);
   const [ratio, drag] = solve(
@@ -114,6 +117,15 @@ test('learns nothing in bends', () => {
   expect(fit.ratio).toBe(1);
   expect(fit.drag).toBeCloseTo(DRAG, 9);
 });
+
+test.each([0.35, 1.65])(
+  'a vehicle no description could be so far off for teaches nothing: %d',
+  (ratio) => {
+    const fit = learn({ ratio, drag: DRAG, pushes: 3 });
+    const fresh = createMomentumFit([...vehicle]);
+    expect([fit.ratio, fit.drag, fit.ratioError]).toEqual([1, fresh.drag, fresh.ratioError]);
+  },
+);
 
 test('stays within what wrong constants explain, and finite where they are said to be right', () => {
   const wild = learn({ ratio: 6, drag: 9 * DRAG, pushes: 40 });
