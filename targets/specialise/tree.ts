@@ -1,13 +1,18 @@
 import type { AnyNode, Expression, Identifier, Literal, Statement } from 'acorn';
+import { childFields } from './child-fields.ts';
+
+/** What stands in a field that holds children. */
+type Field = AnyNode | readonly (AnyNode | null)[] | null | undefined;
+type Fields = Record<string, Field>;
 
 /** A node in which each child is what `map` makes of it; itself where that changes nothing. */
 export function mapChildren<T extends AnyNode>(node: T, map: (child: AnyNode) => AnyNode): T {
   const fields = node as unknown as Fields;
   let copy: Fields | undefined;
-  for (const key in fields) {
+  for (const key of childFields(node.type)) {
     const value = fields[key];
-    if (typeof value !== 'object' || value === null) continue;
-    const mapped = Array.isArray(value) ? mapList(value, map) : isTree(value) ? map(value) : value;
+    if (!value) continue;
+    const mapped = isList(value) ? mapList(value, map) : map(value);
     if (mapped === value) continue;
     copy ??= { ...fields };
     copy[key] = mapped;
@@ -16,11 +21,15 @@ export function mapChildren<T extends AnyNode>(node: T, map: (child: AnyNode) =>
 }
 
 /** As `mapChildren`, of a list. */
-function mapList(list: unknown[], map: (child: AnyNode) => AnyNode): unknown[] {
-  let copy: unknown[] | undefined;
+function mapList(
+  list: readonly (AnyNode | null)[],
+  map: (child: AnyNode) => AnyNode,
+): readonly (AnyNode | null)[] {
+  let copy: (AnyNode | null)[] | undefined;
   for (let i = 0; i < list.length; i++) {
     const one = list[i];
-    const mapped = isTree(one) ? map(one) : one;
+    if (!one) continue;
+    const mapped = map(one);
     if (mapped === one) continue;
     copy ??= [...list];
     copy[i] = mapped;
@@ -28,7 +37,9 @@ function mapList(list: unknown[], map: (child: AnyNode) => AnyNode): unknown[] {
   return copy ?? list;
 }
 
-type Fields = Record<string, unknown>;
+function isList(value: NonNullable<Field>): value is readonly (AnyNode | null)[] {
+  return Array.isArray(value);
+}
 
 /** A tree, each node replaced, from the leaves up, by what `change` makes of it. */
 export function mapTree<T extends AnyNode>(tree: T, change: (node: AnyNode) => AnyNode): T {
@@ -52,26 +63,21 @@ export function childrenOf(node: AnyNode): AnyNode[] {
  */
 export function visitChildren(node: AnyNode, visit: (child: AnyNode) => unknown): boolean {
   const fields = node as unknown as Fields;
-  for (const key in fields) {
+  for (const key of childFields(node.type)) {
     const value = fields[key];
-    if (typeof value !== 'object' || value === null) continue;
-    if (!Array.isArray(value)) {
-      if (isTree(value) && visit(value) === true) return true;
-      continue;
-    }
-    for (const one of value) if (isTree(one) && visit(one) === true) return true;
+    if (!value) continue;
+    if (isList(value)) {
+      for (const one of value) if (one && visit(one) === true) return true;
+    } else if (visit(value) === true) return true;
   }
   return false;
 }
 
 /** true if `test` holds for a node of the tree; functions inside are entered if `inner`. */
 export function some(tree: AnyNode, test: (node: AnyNode) => boolean, inner = true): boolean {
-  if (test(tree)) return true;
-  return visitChildren(tree, (child) => (inner || !isFunction(child)) && some(child, test, inner));
-}
-
-function isTree(value: unknown): value is AnyNode {
-  return typeof value === 'object' && value !== null && 'type' in value;
+  const look = (node: AnyNode): boolean => test(node) || visitChildren(node, below);
+  const below = inner ? look : (node: AnyNode): boolean => !isFunction(node) && look(node);
+  return look(tree);
 }
 
 /** A function with a body of its own names. */

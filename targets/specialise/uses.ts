@@ -27,8 +27,19 @@ export interface Name {
   uses: Use[];
 }
 
+/** What was collected: a pass that changes nothing leaves the script of the one before it. */
+const collected = new WeakMap<Program, ReadonlyMap<string, Name>>();
+
 /** All names of a script after `renameApart` and `spreadVariables`, with their uses. */
-export function collectNames(program: Program): Map<string, Name> {
+export function collectNames(program: Program): ReadonlyMap<string, Name> {
+  const known = collected.get(program);
+  if (known !== undefined) return known;
+  const names = collect(program);
+  collected.set(program, names);
+  return names;
+}
+
+function collect(program: Program): Map<string, Name> {
   const names = new Map<string, Name>();
   declareAll(program, [], names);
   let at = 0;
