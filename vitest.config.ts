@@ -1,7 +1,12 @@
 import { defineConfig } from 'vitest/config';
 
-/** Tests of functions alone: they may share a process, so that its modules are loaded once. */
-const PURE = 'tests/{lib,limits,manoeuvres,metrics,published,setup}/**/*.test.ts';
+/** Tests that start programs, fill the machine, or measure their own process. */
+const APART = [
+  'tests/{cli,engines,tidy}/**/*.test.ts',
+  'tests/**/*browser.test.ts',
+  'tests/plant/allocation.test.ts',
+];
+const ALL = 'tests/**/*.test.ts';
 
 export default defineConfig(({ mode }) => ({
   resolve: { alias: { axlewright: new URL('./harness/index.ts', import.meta.url).pathname } },
@@ -9,12 +14,13 @@ export default defineConfig(({ mode }) => ({
     testTimeout: 30_000,
     maxWorkers: 2,
     projects: [
-      { extends: true, mode, test: { name: 'pure', include: [PURE], isolate: false } },
+      // They may share a process, so that its modules are loaded once.
       {
         extends: true,
         mode,
-        test: { name: 'whole', include: ['tests/**/*.test.ts'], exclude: [PURE] },
+        test: { name: 'beside', include: [ALL], exclude: APART, isolate: false },
       },
+      { extends: true, mode, test: { name: 'apart', include: APART } },
     ],
   },
 }));
