@@ -37,9 +37,10 @@ export function s12OnlyLower({ vehicle }: Constants): LimitMonitor {
   function watchMotor(tick: Tick, i: number, rear: number): void {
     const now = Math.abs(tick.outputs.drive[i]!);
     if (now <= Math.abs(tick.before.drive[i]!)) return;
-    const pair = i < 2 ? rear : Math.min(1000, (rear * front * tick.hi[S.FRONT_SHARE]!) / 1000);
-    const ask =
-      insideMotor(tick) === (i & 1) ? pair - (pair * Math.max(0, tick.outputs.cut)) / 1000 : pair;
+    const isInside = insideMotor(tick) === (i & 1);
+    const own = isInside ? rear - (rear * Math.max(0, tick.outputs.cut)) / 1000 : rear;
+    // The front follows its own side of the rear; the cut comes before what no command passes.
+    const ask = i < 2 ? own : Math.min(1000, (own * front * tick.hi[S.FRONT_SHARE]!) / 1000);
     const left = Math.min((ask * trimmed(tick, i >> 1)) / 1000, capped(tick));
     const bound = (left * (tick.outputs.limit + 1)) / 1000;
     if (now > bound + ROUNDING) log.breach(tick.atMs, 0, now, bound);

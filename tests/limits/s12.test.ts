@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { type Constants, Flag, Layout, Reaction, S, V } from '../../lib/index.ts';
+import { type Constants, Flag, Layout, Reaction, S, TABLE_POINTS, V } from '../../lib/index.ts';
 import { withCrc } from './arbitrary-constants.ts';
 import { arbitraryDrive } from './arbitrary-drive.ts';
 import { checkDrives, REPLAYS } from './check-drives.ts';
@@ -9,7 +9,7 @@ import { looseStart, spinConstants } from './loose-wheels.ts';
 import { playLowered } from './lowered.ts';
 import { spoilt } from './mutants.ts';
 import { changed, plainConstants } from './plain-constants.ts';
-import { ARM } from './scripted.ts';
+import { ARM, scripted } from './scripted.ts';
 
 limitSuite(12, {
   exercised: 28,
@@ -61,6 +61,19 @@ limitSuite(12, {
       within: 30,
     },
   ],
+});
+
+it('S12 lets an inside front motor follow its side of the rear up to what no command passes', () => {
+  const vehicle: Record<number, number> = { [V.LAYOUT]: Layout.TWO_PAIRS, [V.MOTORS]: 4 };
+  for (let i = 0; i < TABLE_POINTS; i++) {
+    vehicle[V.FRONT_INSIDE + i] = 14000;
+    vehicle[V.FRONT_OUTSIDE + i] = i === 0 ? 14000 : 13000;
+  }
+  const constants = plainConstants({ vehicle });
+  const { verdicts, ticks } = scripted(constants, [ARM, { ticks: 60, throttle: 748, steer: 500 }]);
+  // 720 permille less 400 of 1000, times 1.4: more than the greatest command, 1000, would be left.
+  expect(ticks.at(-1)!.drive).toEqual([432, 720, 604, 936]);
+  expect(verdicts.S12!.held).not.toBe(false);
 });
 
 it(
