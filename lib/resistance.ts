@@ -3,7 +3,9 @@ import { V } from './constants.ts';
 /**
  * Learns the resistance of each motor in each start: while the vehicle hardly moves, V d - K v is
  * all R i, whatever K. Only samples count in which the current rose as the voltage did: once it
- * stays behind, the wheel may have broken loose.
+ * stays behind, the wheel may have broken loose. The more of the voltage the speed takes, the less
+ * a sample weighs, by the biweight (1 - x^2)^2 of Beaton and Tukey (1974): speed is told worst in
+ * a start.
  */
 export interface Resistance {
   /** Resistance of each motor over that reckoned from the description and its heat. */
@@ -27,7 +29,7 @@ const ENOUGH = 4;
 const UNLEARNT = 22 / 10;
 const LEARNT = 4 / 10;
 /** Greatest share of the voltage that speed may take meanwhile; least share of its rise in R i. */
-const MOVING = 12 / 100;
+const MOVING = 17 / 100;
 const FOLLOWS = 7 / 10;
 /** The same before it is learnt: it may be half as great again as reckoned. */
 const FOLLOWS_FIRST = 55 / 100;
@@ -59,14 +61,17 @@ export function createResistance(vehicle: number[]): Resistance {
 
   function learn(m: number, reckoned: number, uv: number, ma: number, speed: number): void {
     const taken = emf * speed;
-    if (ma <= least || ma <= most[m] || taken > uv * MOVING || taken < 0 - uv * MOVING) return;
+    const near = taken / (uv * MOVING);
+    const still = 1 - near * near;
+    if (ma <= least || ma <= most[m] || still <= 0) return;
     const left = uv - taken;
     const follows = unsure[m] > doubt ? FOLLOWS_FIRST : FOLLOWS;
     if ((ma - most[m]) * reckoned * ratio[m] < (left - drop[m]) * follows) return;
     most[m] = ma;
     drop[m] = left;
-    above[m] += left * ma;
-    below[m] += ma * ma;
+    const weighs = still * still * ma;
+    above[m] += weighs * left;
+    below[m] += weighs * ma;
     if (below[m] > weight * ENOUGH) unsure[m] = doubt * LEARNT;
     const next = above[m] / below[m] / reckoned;
     const high = 1 + doubt + HOTTER;

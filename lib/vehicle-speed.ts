@@ -95,12 +95,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       self.slack +=
         ((doubt.run(known * push) * DOUBT - (force < 0 ? force * BRAKED : 0)) * stop) / 1000;
       speed = speed + gain < 0 && force > 0 - fit.drag ? 0 : speed + gain;
-      if (speed === 0) {
-        const rests = fit.dragError * RESTS;
-        const near = self.near < 0 ? 0 - self.near : self.near;
-        const bound = near > rests ? near : rests;
-        if (self.slack > bound) self.slack = bound;
-      }
+      if (speed === 0) self.slack = resting(self.slack, self.near, fit.dragError * RESTS);
       free -= (known < 0 ? 0 - known : known) / fit.strongest;
     } else speed -= (speed * stop) / (lag + stop);
     wheels = total;
@@ -144,4 +139,11 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   }
 
   return ground;
+}
+
+/** Slack at rest: no more than `most`, or than the slowest wheel shows. */
+function resting(slack: number, near: number, most: number): number {
+  const shown = near < 0 ? 0 - near : near;
+  const bound = shown > most ? shown : most;
+  return slack > bound ? bound : slack;
 }
