@@ -62,6 +62,7 @@ async function measureRun(path: string, minutes: number): Promise<Measured> {
     bundle: bundle.code,
     constants: plan.constants,
     engine: 'node' as const,
+    aside: true,
   };
   let begin = process.hrtime.bigint();
   for await (const _ of readRun(path));

@@ -1,3 +1,5 @@
+import { stat } from 'node:fs/promises';
+import { availableParallelism } from 'node:os';
 import { basename } from 'node:path';
 import { V } from '../../lib/index.ts';
 import { generic } from '../../targets/generic/manifest.ts';
@@ -50,6 +52,9 @@ export interface ReplayOutcome {
   saved?: string;
 }
 
+/** From this size on, bytes, some quarter of an hour, a thread for the limits is worth its start. */
+const LONG = 8e6;
+
 /**
  * Replays a run file through the bundle that a hub would run.
  *
@@ -84,6 +89,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     ...(against && { against: against.constants }),
     verify: plan.asRecorded && plan.metadata?.startsAtPowerUp === true,
     engine: options.engine,
+    aside: (await stat(run)).size > LONG && availableParallelism() > 1,
     ...(traces && { onTick: traces.observe }),
     onChunk: async (replayed) => {
       ticks += replayed.chunk.rows;

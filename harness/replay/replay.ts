@@ -9,6 +9,7 @@ import { evaluateBundle } from './evaluate-bundle.ts';
 import { createFigures, type Figures } from './figures.ts';
 import { inputRows } from './input-rows.ts';
 import { createLimitWatch } from './limit-watch.ts';
+import { createLimitsAside } from './limits-aside.ts';
 import { In, inputWidth, outputWidth } from './row-layout.ts';
 import { createRunClock } from './run-clock.ts';
 import { createTimeline } from './timeline.ts';
@@ -29,6 +30,8 @@ export interface ReplayOptions {
   /** Compare with the outputs that the run holds. */
   verify?: boolean;
   engine: ReplayEngine;
+  /** Whether limits are judged in a thread of their own; starting that takes a tenth of a second. */
+  aside?: boolean;
   /** Called with every tick, in order; for traces, or to save what was recomputed. */
   onTick?: (tick: ReplayedTick) => void;
   /** Called after every chunk, when the ticks of it have been seen by `onTick`. */
@@ -85,16 +88,16 @@ export async function replay(options: ReplayOptions): Promise<ReplayResult> {
   const pass = await createPass(options);
   try {
     for await (const chunk of readRun(options.run, options.read)) await pass.take(chunk);
-    return pass.result();
+    return await pass.result();
   } finally {
-    pass.dispose();
+    await pass.dispose();
   }
 }
 
 interface Pass {
   take(chunk: RunChunk): Promise<void>;
-  result(): ReplayResult;
-  dispose(): void;
+  result(): Promise<ReplayResult>;
+  dispose(): Promise<void>;
 }
 
 async function createPass(options: ReplayOptions): Promise<Pass> {
@@ -103,7 +106,8 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
   const evaluated = evaluateBundle(bundle);
   const core = await createCoreRunner(evaluated, constants, engine);
   const other = options.against && (await createCoreRunner(evaluated, options.against, engine));
-  const watch = createLimitWatch(evaluated, constants);
+  const aside = options.aside === true ? createLimitsAside(bundle, constants) : undefined;
+  const watch = aside ?? createLimitWatch(evaluated, constants);
   const clock = createRunClock();
   const timeline = createTimeline(layout);
   const figures = createFigures(core.motors);
@@ -118,7 +122,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
     const outputs = core.run(inputs, chunk.rows);
     const against = other?.run(inputs, chunk.rows);
     if (options.verify) verifier ??= createVerifier(layout, new Set(chunk.columns.keys()));
-    watch.take(inputs, outputs, chunk.rows);
+    await watch.take(inputs, outputs, chunk.rows);
     for (let row = 0; row < chunk.rows; row++) {
       const inputAt = row * inWidth;
       const outputAt = row * outWidth;
@@ -143,8 +147,8 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
     await options.onChunk?.({ chunk, inputs, outputs });
   }
 
-  function result(): ReplayResult {
-    const limits = watch.verdicts();
+  async function result(): Promise<ReplayResult> {
+    const limits = await watch.verdicts();
     return {
       ticks,
       durationS: clock.atMs / 1000,
@@ -160,8 +164,9 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
   return {
     take,
     result,
-    dispose: () => {
+    dispose: async () => {
       for (const runner of [core, other]) runner?.dispose();
+      await aside?.dispose();
     },
   };
 }

@@ -1,4 +1,5 @@
-import ts from 'typescript';
+import type ts from 'typescript';
+import { compiler } from './compiler.ts';
 
 /**
  * Arranges the body of every function, with the same meaning by ES5: functions declared in it come
@@ -10,26 +11,26 @@ export function arrangeBodies(
 ): (file: ts.SourceFile) => ts.SourceFile {
   let depth = 0;
   const visit = (node: ts.Node): ts.Node => {
-    if (!ts.isFunctionDeclaration(node) && !ts.isFunctionExpression(node)) {
-      return ts.visitEachChild(node, visit, context);
+    if (!compiler.isFunctionDeclaration(node) && !compiler.isFunctionExpression(node)) {
+      return compiler.visitEachChild(node, visit, context);
     }
     depth++;
-    const inner = ts.visitEachChild(node, visit, context);
+    const inner = compiler.visitEachChild(node, visit, context);
     depth--;
     // The outermost function wraps the whole script; its modules are in order already.
     return depth === 0 || inner.body === undefined
       ? inner
       : withBody(context.factory, inner, arrange(context.factory, inner.body));
   };
-  return (file) => ts.visitEachChild(file, visit, context);
+  return (file) => compiler.visitEachChild(file, visit, context);
 }
 
 function arrange(factory: ts.NodeFactory, body: ts.Block): ts.Block {
-  const arranged: ts.Statement[] = body.statements.filter(ts.isFunctionDeclaration);
+  const arranged: ts.Statement[] = body.statements.filter(compiler.isFunctionDeclaration);
   for (const statement of body.statements) {
-    if (ts.isFunctionDeclaration(statement)) continue;
+    if (compiler.isFunctionDeclaration(statement)) continue;
     const last = arranged[arranged.length - 1];
-    if (last && ts.isVariableStatement(last) && ts.isVariableStatement(statement)) {
+    if (last && compiler.isVariableStatement(last) && compiler.isVariableStatement(statement)) {
       arranged[arranged.length - 1] = factory.createVariableStatement(undefined, [
         ...last.declarationList.declarations,
         ...statement.declarationList.declarations,
@@ -47,7 +48,7 @@ function withBody(
   body: ts.Block,
 ): ts.Node {
   const { asteriskToken, name, parameters } = node;
-  return ts.isFunctionDeclaration(node)
+  return compiler.isFunctionDeclaration(node)
     ? factory.updateFunctionDeclaration(
         node,
         undefined,

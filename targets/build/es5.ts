@@ -1,8 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import { build, type Plugin, type TransformOptions, transform } from 'esbuild';
-import ts from 'typescript';
 import { specialise } from '../specialise/specialise.ts';
 import { arrangeBodies } from './arrange-bodies.ts';
+import { compiler } from './compiler.ts';
 import { type Fitting, fitPlugin } from './fit.ts';
 import { plainStatements } from './plain-statements.ts';
 import { plainTokens } from './plain-tokens.ts';
@@ -107,13 +107,13 @@ async function lower(options: Es5Options): Promise<string> {
     define: options.define ?? {},
     plugins: [...(options.fitting ? [fitPlugin(options.fitting.values)] : []), keepFunctionDocs],
   });
-  return ts.transpileModule(bundled.outputFiles[0]!.text, {
+  return compiler.transpileModule(bundled.outputFiles[0]!.text, {
     compilerOptions: {
-      target: ts.ScriptTarget.ES5,
-      module: ts.ModuleKind.ESNext,
+      target: compiler.ScriptTarget.ES5,
+      module: compiler.ModuleKind.ESNext,
       ignoreDeprecations: '6.0',
       alwaysStrict: false,
-      newLine: ts.NewLineKind.LineFeed,
+      newLine: compiler.NewLineKind.LineFeed,
     },
     transformers: { after: [arrangeBodies] },
   }).outputText;

@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import ts from 'typescript';
+import { compiler } from './compiler.ts';
 
 /**
  * Names of the fields that a hub or a test sees: those of every interface the given modules
@@ -11,11 +11,13 @@ export async function publicNames(files: readonly string[]): Promise<string[]> {
   const names = new Set<string>();
   for (const file of files) {
     const text = await readFile(file, 'utf8');
-    for (const statement of ts.createSourceFile(file, text, ts.ScriptTarget.ES2022).statements) {
-      if (!ts.isInterfaceDeclaration(statement)) continue;
-      if (!statement.modifiers?.some((one) => one.kind === ts.SyntaxKind.ExportKeyword)) continue;
+    for (const statement of compiler.createSourceFile(file, text, compiler.ScriptTarget.ES2022)
+      .statements) {
+      if (!compiler.isInterfaceDeclaration(statement)) continue;
+      if (!statement.modifiers?.some((one) => one.kind === compiler.SyntaxKind.ExportKeyword))
+        continue;
       for (const { name } of statement.members) {
-        if (name !== undefined && ts.isIdentifier(name)) names.add(name.text);
+        if (name !== undefined && compiler.isIdentifier(name)) names.add(name.text);
       }
     }
   }

@@ -1,0 +1,52 @@
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { demoGarage } from '../../harness/demo/create-garage.ts';
+import type { ReplayOptions } from '../../harness/replay/replay.ts';
+import { planReplay } from '../../harness/replay/replay-plan.ts';
+import { buildBundle } from '../../targets/build/bundle.ts';
+import { generic } from '../../targets/generic/manifest.ts';
+
+// A thread runs what `npm run build` made: Node reads no TypeScript there.
+const BUILT = new URL('../../dist/harness/replay/', import.meta.url).href;
+const { replay }: typeof import('../../harness/replay/replay.ts') = await import(
+  `${BUILT}replay.js`
+);
+const { createLimitsAside }: typeof import('../../harness/replay/limits-aside.ts') = await import(
+  `${BUILT}limits-aside.js`
+);
+
+const GARAGE = demoGarage('hatch');
+const run = join(GARAGE, 'runs/hall-evening.csv');
+const { constants } = await planReplay(run, { garage: GARAGE });
+const names = constants.setups.map((_, i) => `s${i}`);
+const { code } = await buildBundle({
+  ...{ target: generic, variant: 'core', constants, setups: names, minify: true },
+});
+
+/** The core, but for a motor that is driven too hard in every tick. */
+const wild = `${code}
+(function (create) {
+  axlewright.createController = function (constants) {
+    var core = create(constants);
+    return { step: function (i, o) { core.step(i, o); o.drive[0] = 1500; } };
+  };
+})(axlewright.createController);`;
+
+describe('Limits judged in a thread of their own', () => {
+  it.each([
+    ['a healthy core', code, true],
+    ['a core that breaks them', wild, false],
+  ])('say the same as beside the core, of %s', async (_what, bundle, held) => {
+    const options: ReplayOptions = { run, read: {}, bundle, constants, engine: 'node' };
+    const beside = await replay(options);
+    expect(await replay({ ...options, aside: true })).toEqual(beside);
+    expect(beside.held).toBe(held);
+  });
+
+  it('end the replay with the error that they threw', async () => {
+    const aside = createLimitsAside('throw new Error("no such core");', constants);
+    const none = new Int32Array();
+    await expect(aside.take(none, none, 0)).rejects.toThrow('no such core');
+    await aside.dispose();
+  });
+});
