@@ -22,6 +22,8 @@ import { isWrittenFirst } from './written-first.ts';
 export function localise(program: Program): Program {
   const moved = new Map<FunctionNode, string[]>();
   const kept = new Map<FunctionNode, Map<string, boolean>>();
+  const isLeaf = once(({ body }) => !some(body, isFunction));
+  const isPlain = once(endsPlainly);
   for (const name of collectNames(program).values()) {
     for (const [user, uses] of readersOf(name)) {
       if (weight(uses) < 2) continue;
@@ -29,12 +31,12 @@ export function localise(program: Program): Program {
       kept.set(user, names.set(name.name, false));
     }
     const user = onlyUser(name);
-    if (user === undefined) continue;
+    if (user === undefined || !isLeaf(user)) continue;
     const own = name.uses.filter(({ within }) => within === user);
     const creation = name.uses.filter(({ within }) => within !== user);
     if (creation.every(isStatement) && isWrittenFirst(user.body, name.name)) {
       moved.set(user, [...(moved.get(user) ?? []), name.name]);
-    } else if (endsPlainly(user)) {
+    } else if (isPlain(user)) {
       const written = own.some(({ kind }) => kind === 'write');
       if (weight(own) <= (written ? 2 : 1)) continue;
       const names = kept.get(user) ?? new Map<string, boolean>();
@@ -51,6 +53,16 @@ export function localise(program: Program): Program {
     return withKept(withBody(copy, [...names, ...(moved.get(node) ?? [])]), kept.get(node));
   };
   return rewrite(program, undefined) as Program;
+}
+
+/** The answer to a question about a function, found once: most names have the same user. */
+function once(answer: (node: FunctionNode) => boolean): (node: FunctionNode) => boolean {
+  const known = new Map<FunctionNode, boolean>();
+  return (node) => {
+    const found = known.get(node) ?? answer(node);
+    known.set(node, found);
+    return found;
+  };
 }
 
 /** The inner functions that read a name which is set once, at creation. */
@@ -79,7 +91,7 @@ function onlyUser(name: Name): FunctionNode | undefined {
   if (user === undefined || another !== undefined) return undefined;
   // At creation it may only be given its value.
   const given = name.uses.every(({ within, kind }) => within === user || kind === 'write');
-  return given && !some(user.body, isFunction) ? user : undefined;
+  return given ? user : undefined;
 }
 
 function isStatement(use: Use): boolean {

@@ -6,6 +6,7 @@ export function isWrittenFirst(code: AnyNode, name: string): boolean {
   let early = false;
   /** Goes through a node; whether the name is written for certain by its end. */
   const pass = (node: AnyNode, before: boolean): boolean => {
+    if (early) return before;
     switch (node.type) {
       case 'Identifier':
         early ||= node.name === name && !before;
