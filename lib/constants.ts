@@ -102,7 +102,9 @@ export const enum V {
   MASS_G = 46,
   /** Rolling resistance of the vehicle, mN. */
   DRAG_MN = 47,
-  /** At full lock, without slip: excess speed of the outside wheel over the mean, permille of it. */
+  /**
+   * At full lock, without slip: excess speed of the outside wheel over the mean, permille of it.
+   */
   SIDE_LEAD = 48,
   /** Curvature of the path at full lock without slip, 1/km. */
   CURVATURE = 49,
@@ -202,7 +204,9 @@ export const enum S {
   YAW_INTEGRAL_GAIN = 42,
   /** Understeer of the reference vehicle as EG / L = 1 / v_ch^2, 1/10000 s^2/m^2. */
   YAW_UNDERSTEER = 43,
-  /** Lateral acceleration the surface bears; the reference yaw rate is capped by it over v, mm/s^2. */
+  /**
+   * Lateral acceleration the surface bears; the reference yaw rate is capped by it over v, mm/s^2.
+   */
   YAW_GRIP_MM_S2 = 44,
   /** TABLE_POINTS of inside cut over |steering|, 1/10000. */
   CUT_TABLE = 45,

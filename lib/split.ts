@@ -19,7 +19,9 @@ import { greatest } from './greatest.ts';
 export interface Split {
   /** Command of each motor, permille, not rounded. */
   goal: number[];
-  /** Cut in force, permille, up to the setup's ceiling; below 0 the outside is slowed; not rounded. */
+  /**
+   * Cut in force, permille, up to the setup's ceiling; below 0 the outside is slowed; not rounded.
+   */
   cut: number;
   /**
    * @param demand drive demand, permille

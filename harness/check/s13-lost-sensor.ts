@@ -12,8 +12,8 @@ const TITLE = 'A lost sensor removes its function and adds no risk';
 /**
  * S13: while a sensor the vehicle has gives no sample, the drive stays under the blind cap. A gyro
  * that gives none, or one and the same while yaw assist is at work, leaves the vehicle as it is
- * without yaw assist within 300 ms. A current sensor that gives none takes spin and jam of its motor
- * away: once their sums have sunk from twice the threshold, and their hold has passed.
+ * without yaw assist within 300 ms. A current sensor that gives none takes spin and jam of its
+ * motor away: once their sums have sunk from twice the threshold, and their hold has passed.
  */
 export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
   const log = createLimitLog();
@@ -78,12 +78,14 @@ export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
             `Without a sensor a command was ${value} ‰; the blind cap is ${bound} ‰.`,
           () => 'A sensor gave no sample and the core did not report it.',
           (value, bound) =>
-            `Yaw assist changed the cut by ${value} ‰ when the gyro had been silent for ${bound} ms.`,
+            `Yaw assist changed the cut by ${value} ‰ when the gyro had been silent ` +
+            `for ${bound} ms.`,
           (value, bound) =>
             `Yaw assist changed the cut by ${value} ‰, for ${bound} ms on one and the same sample.`,
           () => 'The gyro gave no sample and the core did not report it.',
           (value, bound) =>
-            `Motor ${value} was still found loose or held fast after ${bound} ms without its current.`,
+            `Motor ${value} was still found loose or held fast after ${bound} ms ` +
+            'without its current.',
         ],
       ),
   };

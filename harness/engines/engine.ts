@@ -9,7 +9,8 @@ export interface Engine {
    * `print(text)`, which writes a line.
    *
    * @returns all that was printed, one line feed after each line
-   * @throws EngineError if the script throws, does not parse, or runs longer than the engine's limit
+   * @throws EngineError if the script throws, does not parse, or runs longer than the engine's
+   * limit
    */
   run(script: string): Promise<string>;
 }

@@ -11,7 +11,10 @@ export interface CoreApi {
   createOutputs(): Outputs;
 }
 
-/** Numbers in a row: time, throttle, steer, age, slot, guest, supply, yaw rate, four currents, four wheels. */
+/**
+ * Numbers in a row: time, throttle, steer, age, slot, guest, supply, yaw rate, four currents, four
+ * wheels.
+ */
 export const ROW_WIDTH = 16;
 
 /** What is printed while driving. */

@@ -1,8 +1,8 @@
 import type { Inputs, Outputs } from '../../lib/signals.ts';
 
 /**
- * A stream of inputs: sticks that arm and drive, worn sensors, dropouts, odd clocks, garbage; now and
- * then a row of full starts.
+ * A stream of inputs: sticks that arm and drive, worn sensors, dropouts, odd clocks, garbage; now
+ * and then a row of full starts.
  */
 export interface Stream {
   /** Fills in the next tick's inputs; currents follow the commands of the last tick. */

@@ -63,14 +63,14 @@ const PLANT =
   `of the windings; no books of energy. Best of ${ROUNDS} rounds in which plant, engine and loop ` +
   'take turns.';
 const LOOP =
-  'The same 4 s with everything: making the plant, arming the core, sensors, radio link, books of ' +
-  `energy, a trace of every tick; best of ${ROUNDS * DRIVES} drives, ${DRIVES} in a row each round. ` +
-  'The core is the TypeScript source in Node.';
+  'The same 4 s with everything: making the plant, arming the core, sensors, radio link, books ' +
+  `of energy, a trace of every tick; best of ${ROUNDS * DRIVES} drives, ${DRIVES} in a row each ` +
+  'round. The core is the TypeScript source in Node.';
 const ENGINE =
-  'cannon-es, RaycastVehicle, the same commands: a box with six degrees of freedom on four sprung ' +
-  'rays, forces by impulses under a friction cap; no tyre curve, driveline, motors, battery or ' +
-  'heat, but pitch, roll, heave and collisions. The ray-cast car of rapier3d-compat 0.21, ' +
-  'tried once, made 0.03 M steps a second.';
+  'cannon-es, RaycastVehicle, the same commands: a box with six degrees of freedom on four ' +
+  'sprung rays, forces by impulses under a friction cap; no tyre curve, driveline, motors, ' +
+  'battery or heat, but pitch, roll, heave and collisions. The ray-cast car of rapier3d-compat ' +
+  '0.21, tried once, made 0.03 M steps a second.';
 
 function figure(
   what: string,

@@ -24,8 +24,8 @@ export interface MetricChange {
   coarse: number | null;
   fine: number | null;
   /**
-   * Difference over the value, or over 100 resolutions of the metric if that is more, %: 1 % is what
-   * anybody could tell, or 1 % of the value.
+   * Difference over the value, or over 100 resolutions of the metric if that is more, %: 1 % is
+   * what anybody could tell, or 1 % of the value.
    */
   percent: number;
   /** Difference over the value, however small that is, %. */
@@ -35,17 +35,18 @@ export interface MetricChange {
 /** The step that drives are simulated with, s. */
 const STEP_S = 0.001;
 /**
- * Each drive is made so often, with seeds from 1 on, and means are compared (ISO 7401 averages runs,
- * from memory): the least change flips bits of the receiver's noise, and with other noise one and the
- * same car answers a step of the steering in 62 or in 66 ms.
+ * Each drive is made so often, with seeds from 1 on, and means are compared (ISO 7401 averages
+ * runs, from memory): the least change flips bits of the receiver's noise, and with other noise one
+ * and the same car answers a step of the steering in 62 or in 66 ms.
  */
 const RUNS = 5;
 /** Most that halving the step may change, %. */
 const MOST = 1;
 
 /**
- * Every manoeuvre that a demo car can drive, with the first of its setups for the vinyl floor. Without
- * yaw assist: it answers to each bit of the gyro's noise, and what is judged here is the plant's step.
+ * Every manoeuvre that a demo car can drive, with the first of its setups for the vinyl floor.
+ * Without yaw assist: it answers to each bit of the gyro's noise, and what is judged here is the
+ * plant's step.
  */
 export async function stepFixtures(): Promise<{ fixture: string; plan: SimulationPlan }[]> {
   const fixtures: { fixture: string; plan: SimulationPlan }[] = [];

@@ -18,6 +18,7 @@ const WARM_UP_TICKS = 200;
  * them that differ in `ticks` alone differ in cost by those ticks and nothing else.
  */
 export function tickScript({ bundle, ticks, steps, fades }: TickScript): string {
+  const slot = fades ? `i < ${WARM_UP_TICKS} ? 0 : (((i - ${WARM_UP_TICKS}) / 900) & 1) ^ 1` : '0';
   return `${bundle}
 (function () {
   var core = axlewright.createController(axlewright.constants);
@@ -33,7 +34,7 @@ export function tickScript({ bundle, ticks, steps, fades }: TickScript): string 
     inputs.throttleUs = i < ${WARM_UP_TICKS - 50} ? 1500 : 1650 + 4 * a;
     inputs.steerUs = 1150 + 8 * b;
     inputs.ageMs = i % 8;
-    inputs.slot = ${fades ? `i < ${WARM_UP_TICKS} ? 0 : (((i - ${WARM_UP_TICKS}) / 900) & 1) ^ 1` : '0'};
+    inputs.slot = ${slot};
     inputs.guest = 0;
     inputs.batteryMv = 7300 + a;
     // At rest the noise of a gyro, of which its offset is learnt; then turning.

@@ -11,7 +11,8 @@ export const brakeHard: Manoeuvre = {
   name: 'brake-hard',
   title: 'Full reverse at top speed',
   source:
-    'Common practice, no source; distance from the moment the stick moves, as in ISO 21994 (from memory).',
+    'Common practice, no source; distance from the moment the stick moves, ' +
+    'as in ISO 21994 (from memory).',
   meaning:
     'The shortest stop, what it does to motors and cells, and whether the tail stays behind.',
   headline: ['stoppingDistance', 'stoppingTime', 'deceleration', 'peakCurrent', 'headingChange'],

@@ -10,7 +10,8 @@ export const brake: Manoeuvre = {
   name: 'brake',
   title: 'Stick to neutral at top speed',
   source:
-    'Common practice, no source; distance from the moment the stick moves, as in ISO 21994 (from memory).',
+    'Common practice, no source; distance from the moment the stick moves, ' +
+    'as in ISO 21994 (from memory).',
   meaning: 'How far the car runs on when the stick is let go.',
   headline: ['stoppingDistance', 'stoppingTime', 'deceleration', 'entrySpeed'],
   kind: 'straight',

@@ -12,8 +12,9 @@ export const constantSpeed: Manoeuvre = {
   title: 'Constant speed, steering turned slowly',
   source:
     'ISO 4138:2021, constant-speed test with rising steering angle (from memory). The speed is ' +
-    'that which uses 95 % of the grip in a bend of 12 wheelbases, at most 3.5 m; the stick moves on ' +
-    'evenly for 12 s to three times what this bend asks for, or until 95 % of the grip are used.',
+    'that which uses 95 % of the grip in a bend of 12 wheelbases, at most 3.5 m; the stick moves ' +
+    'on evenly for 12 s to three times what this bend asks for, ' +
+    'or until 95 % of the grip are used.',
   meaning:
     'How much the car turns for a given angle at one speed, and what is left near the limit.',
   headline: [

@@ -10,8 +10,8 @@ export const constantSteer: Manoeuvre = {
   title: 'Steering held, speed rising slowly',
   source:
     'ISO 4138:2021, constant steering-wheel-angle test (from memory). The angle is found by ' +
-    'driving a bend of 12 wheelbases, at most 3.5 m, slowly; in it the speed would use 95 % of the ' +
-    'grip after 12 s.',
+    'driving a bend of 12 wheelbases, at most 3.5 m, slowly; ' +
+    'in it the speed would use 95 % of the grip after 12 s.',
   meaning: 'Whether the bend widens or tightens by itself as the car gets faster.',
   headline: ['understeerGradientPerG', 'characteristicSpeed', 'criticalSpeed', 'radiusRatio'],
   kind: 'bend',

@@ -2,7 +2,9 @@ import type { DriverView, ManoeuvreCar } from './manoeuvre.ts';
 
 /** A line on the floor. */
 export interface Path {
-  /** Way from a point to the line, m; positive if the line lies to the left of one driving on it. */
+  /**
+   * Way from a point to the line, m; positive if the line lies to the left of one driving on it.
+   */
   offset(x: number, y: number): number;
 }
 

@@ -22,9 +22,9 @@ export const laneChange: Manoeuvre = {
     'ISO 3888-2:2011 (from memory; that first and last lane share their right edge is an ' +
     'assumption). Lengths scaled with the vehicle’s length over 4.5 m; lanes in widths of the ' +
     'vehicle, their fixed parts scaled with width over 1.8 m; entry at 40 km/h, scaled so that ' +
-    'the swerve takes the same share of the grip as with a full-size car on friction 0.9, at most ' +
-    '70 % of top speed. The throttle stick is held from the entry on, since letting it go brakes ' +
-    'a model.',
+    'the swerve takes the same share of the grip as with a full-size car on friction 0.9, at ' +
+    'most 70 % of top speed. The throttle stick is held from the entry on, ' +
+    'since letting it go brakes a model.',
   meaning: 'Whether the car gets round an obstacle and back without leaving its lanes or spinning.',
   headline: ['courseMargin', 'sideslip', 'entrySpeed', 'lateralAcceleration'],
   kind: 'bend',

@@ -17,8 +17,8 @@ const ROOM = 1.5;
 
 /**
  * Radius of the bend for circle tests, m: 12 wheelbases (a full-size car on ISO 4138's 30 to 40 m,
- * from memory), no wider than a floor of 10 m has room for, and so tight that the car reaches the limit of
- * grip with power to spare, but never near the tightest it can steer.
+ * from memory), no wider than a floor of 10 m has room for, and so tight that the car reaches the
+ * limit of grip with power to spare, but never near the tightest it can steer.
  */
 export function bendRadius(car: ManoeuvreCar): number {
   const fast = (SPARE * car.topSpeed) ** 2 / (car.friction * FREE_FALL);

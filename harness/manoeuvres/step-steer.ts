@@ -11,9 +11,9 @@ export const stepSteer: Manoeuvre = {
   name: 'step-steer',
   title: 'Step of the steering',
   source:
-    'ISO 7401:2011, step input (from memory): 80 km/h, 4 m/s². Here 40 % of the grip in a bend of ' +
-    '46 wheelbases, which is that in full size, at most 3.5 m; the stick for it is found in that ' +
-    'bend, then the car goes straight for 1.5 s; the driver keeps the speed.',
+    'ISO 7401:2011, step input (from memory): 80 km/h, 4 m/s². Here 40 % of the grip in a bend ' +
+    'of 46 wheelbases, which is that in full size, at most 3.5 m; the stick for it is found in ' +
+    'that bend, then the car goes straight for 1.5 s; the driver keeps the speed.',
   meaning: 'How quickly the car turns in, and whether it swings past the bend before it settles.',
   headline: ['yawResponseTime', 'yawOvershoot', 'lateralResponseTime', 'yawRateGain'],
   kind: 'bend',

@@ -40,7 +40,9 @@ export interface Peak {
   value: number;
 }
 
-/** Greatest value among the samples, by the parabola through the greatest one and its neighbours. */
+/**
+ * Greatest value among the samples, by the parabola through the greatest one and its neighbours.
+ */
 export function findPeak(
   t: ArrayLike<number>,
   { from, to }: Samples,

@@ -20,7 +20,8 @@ const DEFINITIONS: Readonly<Record<MetricId, MetricDefinition>> = {
 /**
  * The figures of a drive: first those the manoeuvre is driven for, then the rest in the order of
  * METRIC_IDS. Samples before 0 s are left out, and so are metrics that say nothing of this drive;
- * one the manoeuvre is driven for but that cannot be read off stays, with value null and the reason.
+ * one the manoeuvre is driven for but that cannot be read off stays, with value null and the
+ * reason.
  *
  * @param trace may end early, where a run broke off
  */

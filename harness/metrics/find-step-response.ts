@@ -10,9 +10,9 @@ export interface StepResponse {
   /** Greatest value over the steady one, less 1; 0 if it is never passed. */
   overshoot: number;
   /**
-   * Most by which noise alone may pass the steady value, over that: six times the standard deviation
-   * in the steady part, since the greatest of some hundred samples lies at three and a peak may sit
-   * on another three.
+   * Most by which noise alone may pass the steady value, over that: six times the standard
+   * deviation in the steady part, since the greatest of some hundred samples lies at three and a
+   * peak may sit on another three.
    */
   tremble: number;
   /** Steady value, in the column's unit, and steady steering angle, rad. */

@@ -10,8 +10,8 @@ const SPREAD = 0.15;
 /**
  * Understeer gradient, rad/(m/s²): slope over lateral acceleration of what the front wheels are
  * steered beyond Ackermann's angle, arctan(wheelbase x yaw rate / speed ahead), while the
- * manoeuvre sweeps lateral acceleration up to 40 % of the grip (ISO 4138 and ISO 8855, from memory).
- * Positive = understeer.
+ * manoeuvre sweeps lateral acceleration up to 40 % of the grip (ISO 4138 and ISO 8855, from
+ * memory). Positive = understeer.
  *
  * @returns a sentence if the drive does not show it
  */

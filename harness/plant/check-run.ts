@@ -41,7 +41,9 @@ export function checkRun(frame: Frame): Divergence | undefined {
   if (transfer[4]! < TIPPING) return undefined;
   return {
     time,
-    found: `the inner wheels have been off the ground for ${show(transfer[4]!)} s at ${place(frame)}`,
+    found:
+      `the inner wheels have been off the ground for ${show(transfer[4]!)} s ` +
+      `at ${place(frame)}`,
     cause: 'The vehicle tips over: lower its centre of gravity or widen its track.',
   };
 }

@@ -31,9 +31,9 @@ const {
  * change of speed that the forces as they are would bring, the change d solves
  * (1 + dt P C theta) d = e, and the forces become those under which the wheels change by d: the
  * trapezoidal rule (theta 1/2) where damping is slow, the implicit Euler rule (1) where it is fast.
- * theta = (1 + z) / (2 + z) makes one wheel alone decay by 1 / (1 + z + z²/2), z = dt P C. The body's
- * part of the slip, which it changes slowly, goes on changing as in the last step. Where neither
- * wheels nor body change their speeds nothing is altered.
+ * theta = (1 + z) / (2 + z) makes one wheel alone decay by 1 / (1 + z + z²/2), z = dt P C. The
+ * body's part of the slip, which it changes slowly, goes on changing as in the last step. Where
+ * neither wheels nor body change their speeds nothing is altered.
  *
  * The frame must hold the torques on wheels and motors; those of the wheels, and the sum of the
  * forces on the body, are kept up.

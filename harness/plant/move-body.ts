@@ -108,7 +108,9 @@ export function pushBody(frame: Frame): void {
   n[LAGGED_Y] = (n[LAGGED_Y]! * (1 - q) + 2 * q * byTyresY) / (1 + q);
 }
 
-/** Acceleration of the centre of gravity in space, in the body's axes, m/s²; by tyres and in all. */
+/**
+ * Acceleration of the centre of gravity in space, in the body's axes, m/s²; by tyres and in all.
+ */
 export function accelerateBody(frame: Frame): void {
   const n = frame.numbers;
   const mass = n[MASS]!;

@@ -21,9 +21,9 @@ const {
 } = AT;
 
 /**
- * Turns wheels and motors on by a step under the torques on them (`loadShafts`), through the constant
- * response matrix of the driveline, with dry friction that holds exactly: a speed that friction can stop
- * within the step is stopped.
+ * Turns wheels and motors on by a step under the torques on them (`loadShafts`), through the
+ * constant response matrix of the driveline, with dry friction that holds exactly: a speed that
+ * friction can stop within the step is stopped.
  */
 export function turnWheels(frame: Frame): void {
   const n = frame.numbers;
@@ -75,7 +75,8 @@ export function sumTorques({ numbers: n }: Frame): void {
  * Rates of some of the speeds under the summed torques, rad/s². Left and right are added first, so
  * that mirrored torques give exactly mirrored rates.
  *
- * @param into where among the frame's numbers the rate of the first speed goes; the others follow it
+ * @param into where among the frame's numbers the rate of the first speed goes; the others follow
+ * it
  */
 export function respond(frame: Frame, into: number, from: number, end: number): void {
   const { numbers: n, motorCount } = frame;

@@ -1,7 +1,9 @@
 import { Flag, State } from '../../lib/index.ts';
 import { Out, outputWidth } from './row-layout.ts';
 
-/** What a set of constants made of a run's inputs, in figures that two setups can be compared by. */
+/**
+ * What a set of constants made of a run's inputs, in figures that two setups can be compared by.
+ */
 export interface Figures {
   /** Time in the states driving and stopping, s. */
   drivingS: number;

@@ -52,7 +52,9 @@ export interface ReplayOutcome {
   saved?: string;
 }
 
-/** From this size on, bytes, some quarter of an hour, a thread for the limits is worth its start. */
+/**
+ * From this size on, bytes, some quarter of an hour, a thread for the limits is worth its start.
+ */
 const LONG = 8e6;
 
 /**

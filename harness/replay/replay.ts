@@ -30,7 +30,9 @@ export interface ReplayOptions {
   /** Compare with the outputs that the run holds. */
   verify?: boolean;
   engine: ReplayEngine;
-  /** Whether limits are judged in a thread of their own; starting that takes a tenth of a second. */
+  /**
+   * Whether limits are judged in a thread of their own; starting that takes a tenth of a second.
+   */
   aside?: boolean;
   /** Called with every tick, in order; for traces, or to save what was recomputed. */
   onTick?: (tick: ReplayedTick) => void;

@@ -1,4 +1,7 @@
-/** A tick's inputs as a row of integers: these columns, then the current of each motor, then its wheel's speed. */
+/**
+ * A tick's inputs as a row of integers: these columns, then the current of each motor, then its
+ * wheel's speed.
+ */
 export const enum In {
   TIME = 0,
   THROTTLE = 1,

@@ -16,7 +16,10 @@ export function drawVehicle(
   const wheels = vehicle.isTracked
     ? tracks(vehicle, k, slides)
     : wheelRects(vehicle, k, slides, drive.steer[at]!);
-  return `<g class="car" transform="translate(${place}) rotate(${angle})">${body(vehicle, k)}${wheels}</g>`;
+  return (
+    `<g class="car" transform="translate(${place}) rotate(${angle})">` +
+    `${body(vehicle, k)}${wheels}</g>`
+  );
 }
 
 /** How a wheel is filled: it grips, is near its limit, or slides. */
@@ -66,7 +69,8 @@ function wheelRects(
       const y = (side * (isFront ? trackFront : trackRear) * k) / 2;
       const turn = isFront ? ` rotate(${show((-steer * 180) / Math.PI)})` : '';
       return `<rect class="${gripClass(slide)}" x="${show(-length / 2)}" y="${show(-width / 2)}" \
-width="${show(length)}" height="${show(width)}" transform="translate(${show(x)} ${show(y)})${turn}"/>`;
+width="${show(length)}" height="${show(width)}" \
+transform="translate(${show(x)} ${show(y)})${turn}"/>`;
     })
     .join('');
 }

@@ -33,7 +33,8 @@ export function pathLabels(view: PathView, frame: PathFrame, moments: PathMoment
       const left = ((100 * x) / frame.width).toFixed(2);
       const top = ((100 * y) / frame.height).toFixed(2);
       const style = `left:${left}%;top:${top}%;transform:${shift(nx, ny)}`;
-      return `<span class="mark${isNarrow ? '' : ' wide'}" style="${style}">${escapeHtml(text)}</span>`;
+      const width = isNarrow ? '' : ' wide';
+      return `<span class="mark${width}" style="${style}">${escapeHtml(text)}</span>`;
     })
     .join('\n');
 }

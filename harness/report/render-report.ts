@@ -38,7 +38,8 @@ ${themeCss()}
 ${PAGE_CSS}
 ${PRINT_CSS}${data.path === undefined ? '' : `\n${PATH_CSS}`}
 </style>
-<noscript><style>.charts{display:none}.jump{pointer-events:none;color:inherit;text-decoration:none}</style></noscript>
+<noscript><style>.charts{display:none}\
+.jump{pointer-events:none;color:inherit;text-decoration:none}</style></noscript>
 </head>
 <body>
 ${body(data, charts)}
@@ -58,7 +59,8 @@ ${timelineSection(charts, data.overlay ?? data.comparison?.names ?? [])}
 ${findingsSection(inOrder(data.findings), time)}
 ${comparisonSection(data.comparison)}
 ${limitsSection(data.limits, time)}
-${data.path === undefined ? `${lossesSection(data.losses)}\n` : ''}${statesSection(data.states, time)}
+${data.path === undefined ? `${lossesSection(data.losses)}\n` : ''}\
+${statesSection(data.states, time)}
 </main>
 <footer>
 <p>This file holds all it shows and asks nothing of a network. Colours of the charts: Okabe and

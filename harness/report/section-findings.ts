@@ -22,7 +22,8 @@ function item(finding: Finding, index: number, time: TimeFormat): string {
   return `<li class="${severity}">
 <span class="pin ${severity}"><b>${index + 1}</b></span>
 <span class="severity">${WORDS[severity]}</span>
-<button type="button" class="jump" data-finding="${index}" aria-label="Show ${time(atS)} in the charts">\
+<button type="button" class="jump" data-finding="${index}" \
+aria-label="Show ${time(atS)} in the charts">\
 ${time(atS)}${until}</button>
 <p>${escapeHtml(text)}</p>
 </li>`;

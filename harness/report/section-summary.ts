@@ -10,7 +10,8 @@ export function summarySection(data: ReportData): string {
 <h1>${escapeHtml(data.title)}</h1>
 <p class="subtitle">${escapeHtml(data.subtitle)}</p>
 </header>
-${handlingSection(data.handling)}<section class="verdict ${data.verdict.held ? 'is-held' : 'is-broken'}" aria-label="Outcome">
+${handlingSection(data.handling)}\
+<section class="verdict ${data.verdict.held ? 'is-held' : 'is-broken'}" aria-label="Outcome">
 ${outcomeIcon(data.verdict.held)}
 <p>${escapeHtml(data.verdict.text)}</p>
 </section>`;
@@ -33,7 +34,8 @@ function facts(data: ReportData): string {
   if (data.facts.length === 0) return '';
   const items = data.facts.map(
     ({ label, value, isLong: own }) =>
-      `<div${own ? ' class="own-line"' : ''}><dt>${escapeHtml(label)}</dt><dd>${escapeHtml(value)}</dd></div>`,
+      `<div${own ? ' class="own-line"' : ''}><dt>${escapeHtml(label)}</dt>` +
+      `<dd>${escapeHtml(value)}</dd></div>`,
   );
   return `<section class="facts" aria-labelledby="facts-title">
 <h2 id="facts-title">About this run</h2>

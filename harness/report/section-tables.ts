@@ -86,5 +86,7 @@ ${rows.join('\n')}
 
 function folded(label: string, count: number, content: () => string, isPrinted = false): string {
   if (count === 0) return '';
-  return `<details${isPrinted ? ' data-printed' : ''}><summary>${label}</summary>\n${content()}\n</details>`;
+  return `<details${isPrinted ? ' data-printed' : ''}><summary>${label}</summary>
+${content()}
+</details>`;
 }

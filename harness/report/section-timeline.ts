@@ -14,7 +14,11 @@ export function timelineSection(charts: ChartData, names: readonly string[]): st
 <h2 id="timeline-title">The run on one time axis</h2>
 <noscript><p class="plain-note">The charts are drawn by a script, and scripts are off here.
 Everything else on this page is complete without it.</p></noscript>
-${charts.timeS.length === 0 ? '<p class="plain-note">There is no row to draw.</p>' : frame(charts, names)}
+${
+  charts.timeS.length === 0
+    ? '<p class="plain-note">There is no row to draw.</p>'
+    : frame(charts, names)
+}
 </section>`;
 }
 
@@ -30,7 +34,8 @@ ${styleKey(names)}
 ${charts.panels.map(panel).join('\n')}
 </div>
 ${stateKey(charts)}
-<p class="help by-mouse" id="keys">Drag over a chart to zoom in, double-click for the whole run. Keys:
+<p class="help by-mouse" id="keys">Drag over a chart to zoom in, double-click for the whole run. \
+Keys:
 <kbd>+</kbd> <kbd>\u2212</kbd> zoom, <kbd>0</kbd> whole run, <kbd>\u2190</kbd> <kbd>\u2192</kbd>
 move the cursor, with <kbd>Shift</kbd> the window. A click on a name hides its line.</p>
 <p class="help by-finger">Slide a finger along a chart to move the cursor; zoom with the buttons,
@@ -41,7 +46,8 @@ or double-tap for the whole run. A tap on a name hides its line.</p>
 
 function toolbar(): string {
   const button = (act: string, label: string, sign: string) =>
-    `<button type="button" data-act="${act}" aria-label="${label}" title="${label}">${sign}</button>`;
+    `<button type="button" data-act="${act}" aria-label="${label}" ` +
+    `title="${label}">${sign}</button>`;
   return `<div class="toolbar">
 <p class="window" id="window"></p>
 <p class="cursor" id="cursor"></p>
@@ -58,7 +64,8 @@ ${button('all', 'Whole run', 'All')}
 function panel(chart: ChartPanel, index: number): string {
   const traces = chart.traces.map(
     (trace, i) => `<li><button type="button" aria-pressed="true" data-trace="${i}">\
-${swatch(trace.style, trace.hue % LIGHT.series.length)}<span class="name">${escapeHtml(trace.label)}</span>\
+${swatch(trace.style, trace.hue % LIGHT.series.length)}\
+<span class="name">${escapeHtml(trace.label)}</span>\
 </button><span class="value" data-value="${i}"></span></li>`,
   );
   const unit = chart.unit === '' ? '' : ` <span class="unit">${escapeHtml(chart.unit)}</span>`;

@@ -109,7 +109,9 @@ function planIntegers(mapping: Mapping, find: Finder, number: DecimalParser): In
     }));
 }
 
-/** Columns of the layout; or, where none is given, of the first one that has all that are mapped. */
+/**
+ * Columns of the layout; or, where none is given, of the first one that has all that are mapped.
+ */
 function columnOrder({ run, columns }: Mapping): string[] {
   const wanted = run.layout === undefined ? LAYOUT_NAMES : [run.layout];
   const orders = wanted.map((name) =>

@@ -36,7 +36,9 @@ export function metadataPath(runPath: string): string {
   return `${runPath}-metadata.json`;
 }
 
-/** Begins the full name of each annotation of ours; a reserved domain (RFC 2606), never looked up. */
+/**
+ * Begins the full name of each annotation of ours; a reserved domain (RFC 2606), never looked up.
+ */
 export const NAMESPACE = 'https://axlewright.example/run#';
 
 /** Value of `@context` in every document by the Recommendation. */

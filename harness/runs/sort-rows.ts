@@ -34,7 +34,9 @@ export async function* sortRows(
   if (held !== undefined) yield held;
 }
 
-/** Makes a sort key of each time stamp: 32-bit time without its wraps, a new age at each restart. */
+/**
+ * Makes a sort key of each time stamp: 32-bit time without its wraps, a new age at each restart.
+ */
 function createUnwrapper(report: (issue: RunIssue) => void) {
   let last: number | undefined;
   let key = 0;

@@ -5,7 +5,9 @@ const MOTOR_TIME = 0.02;
 /** A wheel's moment of inertia over mass of the vehicle times radius squared; 0.015 to 0.04. */
 const WHEEL_SHARE = 1 / 40;
 
-/** V over rad/s of the motor shaft: what is left of the voltage at no load, over the speed there. */
+/**
+ * V over rad/s of the motor shaft: what is left of the voltage at no load, over the speed there.
+ */
 export function motorConstant({ motor }: Vehicle): number {
   const voltage = motor.nominalVoltageV - (motor.noLoadCurrentMa / 1000) * motor.resistanceOhm;
   return voltage / ((motor.noLoadSpeedRpm * 2 * Math.PI) / 60);

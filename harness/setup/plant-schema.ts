@@ -31,7 +31,8 @@ const tyres = group('How this car’s tyres differ from those the surface’s nu
     wrong: 'Too high: a simulated car runs straighter than yours.',
   }),
   // No figure is known for model tyres. Full-size ones lose about 10 % (from memory); with that the
-  // reference car spins at any inside cut, against common practice (tests/plant). 0 to 5 to plan for.
+  // reference car spins at any inside cut, against common practice (tests/plant). 0 to 5 to
+  // plan for.
   loadSensitivityPercent: quantityOr(0, {
     unit: '%',
     min: 0,
@@ -74,8 +75,9 @@ const battery = group('What a simulated pack has beside `battery`.', {
   chemistry: v.optional(
     choice(['constant', 'lithium', 'nickel'], {
       meaning:
-        'How the open-circuit voltage falls with charge, from openCircuitV when full: not at all, ' +
-        'like lithium polymer, or like nickel-metal hydride. Curves: common practice, no source.',
+        'How the open-circuit voltage falls with charge, from openCircuitV when full: not at ' +
+        'all, like lithium polymer, or like nickel-metal hydride. Curves: common practice, ' +
+        'no source.',
       wrong: 'A simulated car keeps its pace longer than yours, or loses it sooner.',
     }),
     'constant',
@@ -207,8 +209,8 @@ export const plantSchema = group(
     drivenAxle: v.optional(
       choice(['rear', 'front', 'all'], {
         meaning:
-          'Which wheels the motor of a "single" or the motors of a "pair" drive; "all" only with a ' +
-          'single motor. Other layouts leave it at "rear".',
+          'Which wheels the motor of a "single" or the motors of a "pair" drive; "all" only with ' +
+          'a single motor. Other layouts leave it at "rear".',
         wrong: 'A simulated car pushes where yours pulls.',
       }),
       'rear',
@@ -216,8 +218,8 @@ export const plantSchema = group(
     differential: v.optional(
       choice(['open', 'locked'], {
         meaning:
-          'What shares the torque of a single motor between its wheels: open differentials, or none ' +
-          'at all. Other layouts leave it at "open".',
+          'What shares the torque of a single motor between its wheels: open differentials, or ' +
+          'none at all. Other layouts leave it at "open".',
         wrong: 'A simulated car turns in more easily, or less, than yours.',
       }),
       'open',

@@ -7,8 +7,8 @@ export interface CusumDesign {
 /**
  * The design that finds the smallest shift within a mean time and, without a shift, alarms as
  * seldom as wanted. Siegmund 1985 (in Montgomery, Introduction to Statistical Quality Control,
- * ch. 9): ARL = (exp(-2 D b) + 2 D b - 1) / (2 D²) with b = h + 1.166 and D = shift - k; k = shift/2
- * is the best for that shift.
+ * ch. 9): ARL = (exp(-2 D b) + 2 D b - 1) / (2 D²) with b = h + 1.166 and D = shift - k;
+ * k = shift/2 is the best for that shift.
  *
  * @param findTicks mean number of samples until a shift of 2k is found, more than 1
  * @param falseTicks mean number of samples between two false alarms, more than that

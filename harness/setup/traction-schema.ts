@@ -46,11 +46,11 @@ const spin = group(
 
 const free = group(
   'The drive of a side is lost, as when a shaft slips: its current stays at no-load while load ' +
-    'is due. It stays until re-armed: check the shafts. Also a lost front drive, where frontDrive ' +
-    'is "averaged" and motor.heat "twoBody", or wheel speeds are measured: told from straight ' +
-    'starts at half throttle or more, within two or three of them, once two have been learnt from ' +
-    'since the setup came into force. findWithinMs and falseAlarmsPerHour do not move that: they ' +
-    'reckon with noise from tick to tick, while starts differ by floor and tyres.',
+    'is due. It stays until re-armed: check the shafts. Also a lost front drive, where ' +
+    'frontDrive is "averaged" and motor.heat "twoBody", or wheel speeds are measured: told from ' +
+    'straight starts at half throttle or more, within two or three of them, once two have been ' +
+    'learnt from since the setup came into force. findWithinMs and falseAlarmsPerHour do not ' +
+    'move that: they reckon with noise from tick to tick, while starts differ by floor and tyres.',
   {
     reaction: v.optional(
       choice(['off', 'report', 'limp', 'stop'], {

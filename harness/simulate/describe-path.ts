@@ -105,5 +105,8 @@ function nameOf({ name, friction }: Ground['base']): string {
 function slope({ gradient, uphill }: Ground): string {
   const percent = (Math.tan(gradient) * 100).toFixed(0);
   const degrees = ((uphill * 180) / Math.PI).toFixed(0);
-  return `The floor rises by ${percent} %, ${degrees === '0' ? 'to the right' : `at ${degrees}° from the right`}.`;
+  return (
+    `The floor rises by ${percent} %, ` +
+    `${degrees === '0' ? 'to the right' : `at ${degrees}° from the right`}.`
+  );
 }

@@ -58,8 +58,10 @@ export function faultWords(fault: SimulatedFault): string {
       return `Motor ${fault.motor} draws no current`;
     case 'lostDrive':
       return `Part "${fault.constraint}" of the driveline has come apart`;
-    case 'frozenSensor':
-      return `Sensor ${fault.sensor}${fault.index === undefined ? '' : ` ${fault.index}`} is frozen`;
+    case 'frozenSensor': {
+      const which = fault.index === undefined ? '' : ` ${fault.index}`;
+      return `Sensor ${fault.sensor}${which} is frozen`;
+    }
     case 'linkLost':
       return 'No frame of the transmitter arrives';
   }
@@ -110,7 +112,9 @@ function splitHead(text: string, head: string): { kind: SimulatedFault['kind']; 
       name,
       FAULT_KINDS.map(({ kind }) => kind),
     );
-    const message = `there is no fault "${name}", expected ${FAULT_KINDS.map(({ kind }) => kind).join(', ')}.`;
+    const message =
+      `there is no fault "${name}", ` +
+      `expected ${FAULT_KINDS.map(({ kind }) => kind).join(', ')}.`;
     const cure =
       near === undefined ? `Write it like "${FAULT_KINDS[0]!.form}".` : `Did you mean "${near}"?`;
     throw wrong(text, message, cure);
@@ -152,7 +156,9 @@ function readFault(
   const most = kind === 'frozenSensor' ? 2 : kind === 'linkLost' ? 0 : 1;
   if (parts.length > most) {
     const form = FAULT_KINDS.find((each) => each.kind === kind)!.form;
-    const message = `found ${parts.length} words after a colon, expected ${most === 0 ? 'none' : `at most ${most}`}.`;
+    const message =
+      `found ${parts.length} words after a colon, ` +
+      `expected ${most === 0 ? 'none' : `at most ${most}`}.`;
     throw wrong(text, message, `Write it like "${form}".`);
   }
   const [first, second] = parts;
@@ -199,7 +205,9 @@ function readConstraint(text: string, word: string | undefined, plant: PlantDesc
   if (word !== undefined && known.includes(word)) return word;
   const found = word === undefined ? 'no part named' : `part "${word}"`;
   const near = word === undefined ? undefined : nearestName(word, known);
-  const cure = `${near === undefined ? 'Write' : 'Did you mean'} "lostDrive@2:${near ?? known[0]}"${near === undefined ? '.' : '?'}`;
+  const cure =
+    `${near === undefined ? 'Write' : 'Did you mean'} ` +
+    `"lostDrive@2:${near ?? known[0]}"${near === undefined ? '.' : '?'}`;
   throw wrong(text, `found ${found}, expected ${known.join(', ')}.`, cure);
 }
 
@@ -217,7 +225,9 @@ function readSensor(
   const sensor = fitted.find((name) => name.toLowerCase() === word?.toLowerCase());
   if (sensor === undefined) {
     const near = word === undefined ? undefined : nearestName(word, fitted);
-    const message = `found ${word === undefined ? 'no sensor named' : `sensor "${word}"`}, expected one that is fitted: ${fitted.join(', ')}.`;
+    const message =
+      `found ${word === undefined ? 'no sensor named' : `sensor "${word}"`}, ` +
+      `expected one that is fitted: ${fitted.join(', ')}.`;
     throw wrong(
       text,
       message,

@@ -136,7 +136,9 @@ function factsOf(
     },
     {
       label: 'Core',
-      value: `axlewright ${packageVersion()}, in the loop and again in ${engine === 'node' ? 'Node' : 'QuickJS'}`,
+      value:
+        `axlewright ${packageVersion()}, in the loop and again ` +
+        `in ${engine === 'node' ? 'Node' : 'QuickJS'}`,
     },
     { label: 'Constants', value: setups.map((each) => constantsHash(each.constants)).join(', ') },
   ];

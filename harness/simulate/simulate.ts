@@ -188,7 +188,9 @@ function groundFor({ plant, manoeuvre }: SimulationOptions): PlantDescription {
   return ground === undefined ? plant : { ...plant, ground };
 }
 
-/** Longest stable step of each vehicle seen, s: to find it costs as much as half a drive's start. */
+/**
+ * Longest stable step of each vehicle seen, s: to find it costs as much as half a drive's start.
+ */
 const LONGEST = new WeakMap<PlantDescription, number>();
 
 /** A whole number of steps makes a millisecond, so that each tick falls on the end of a step. */

@@ -36,7 +36,9 @@ export interface YawVerdict {
   rows: YawRow[];
   /** All of these together. */
   all: YawRow;
-  /** Drives that let go of power in a bend which a driver holds; of the goals, sideslip is theirs. */
+  /**
+   * Drives that let go of power in a bend which a driver holds; of the goals, sideslip is theirs.
+   */
   lifted: YawRow[];
   /** Drives that let go of it at the limit of grip; no goal is theirs. */
   limit: YawRow[];
@@ -68,7 +70,9 @@ function spreadGoal({ spreadWith, spreadWithout }: YawRow): YawGoal {
   const ratio = spreadWith / spreadWithout;
   return {
     goal: 'Mean spread of balance over friction ±25 %: at most half of that without',
-    measured: `${spreadWith.toFixed(2)}° against ${spreadWithout.toFixed(2)}°, ${ratio.toFixed(2)} of it`,
+    measured:
+      `${spreadWith.toFixed(2)}° against ${spreadWithout.toFixed(2)}°, ` +
+      `${ratio.toFixed(2)} of it`,
     isMet: ratio <= 0.5,
   };
 }

@@ -24,7 +24,9 @@ export interface YawBend {
   seed: number;
   /** All but the friction. */
   variation: PlantVariation;
-  /** Where in the manoeuvre the gyro is to stick, as a share of its length, and at what friction. */
+  /**
+   * Where in the manoeuvre the gyro is to stick, as a share of its length, and at what friction.
+   */
   stuckAt: number;
   stuckFriction: number;
 }

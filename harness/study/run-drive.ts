@@ -37,7 +37,9 @@ export interface DriveResult {
   lengthS: number;
   /** When stall time or heat first stopped the motors; Infinity = never. */
   guardedS: number;
-  /** What was found with each level's threshold, in the order of LEVELS, once calm starts are over. */
+  /**
+   * What was found with each level's threshold, in the order of LEVELS, once calm starts are over.
+   */
   alarms: Alarm[][];
   /** What a core found that was switched on just before, with the baked threshold. */
   coldAlarms: Alarm[];

@@ -25,8 +25,8 @@ export const YAW_MANOEUVRES: readonly Manoeuvre[] = [
 export const AFTER_POWER: readonly Manoeuvre[] = [findManoeuvre('lift-off')];
 
 /**
- * Let go of the throttle with the sticks held until then: where the car spins without yaw assist, or
- * ploughs, it comes to that moment at another speed with it, so that there is no goal.
+ * Let go of the throttle with the sticks held until then: where the car spins without yaw assist,
+ * or ploughs, it comes to that moment at another speed with it, so that there is no goal.
  */
 export const FROM_THE_LIMIT: readonly Manoeuvre[] = [
   liftedBend(1, 1.3),

@@ -13,9 +13,9 @@ export function yawTable({ rows, all, lifted, limit, stuck, goals }: YawVerdict)
     ...lifted.map(lineOf),
     '',
     ...aboutLimit(limit),
-    `Stuck gyro: ${stuck.drives} drives, yaw assist at work in ${stuck.acting}; from 300 ms on the ` +
-      `cut was changed by ${stuck.after} ‰ at most and differed by ${stuck.difference} ‰ at most ` +
-      'from that without.',
+    `Stuck gyro: ${stuck.drives} drives, yaw assist at work in ${stuck.acting}; from 300 ms on ` +
+      `the cut was changed by ${stuck.after} ‰ at most and differed by ${stuck.difference} ‰ at ` +
+      'most from that without.',
     '',
     ...goals.map(
       ({ goal, measured, isMet }) => `${isMet ? 'met   ' : 'MISSED'} ${goal}: ${measured}`,
@@ -30,7 +30,8 @@ function aboutLimit(rows: readonly YawRow[]): string[] {
     'spun until then is faster, and braked by its motors it slides from more speed',
     ...rows.map(
       (row) =>
-        `${lineOf(row)}  at ${row.speedWith.toFixed(2)} m/s, without ${row.speedWithout.toFixed(2)}`,
+        `${lineOf(row)}  at ${row.speedWith.toFixed(2)} m/s, ` +
+        `without ${row.speedWithout.toFixed(2)}`,
     ),
     '',
   ];

@@ -4,15 +4,21 @@ import type { Detection } from '../replay/detections.ts';
 export function detectionSentence(detection: Detection): string {
   const { motor, kind, fromS, toS, confidencePercent } = detection;
   const place = motor === undefined || motor === 'motor' ? '' : ` ${motor.replace('_', ' ')}`;
-  const lasted = `${(toS - fromS).toFixed(2)} s`;
+  const lasted = `for ${(toS - fromS).toFixed(2)} s`;
   const sure = `confidence ${Math.round(confidencePercent)} %`;
   switch (kind) {
     case 'spin':
-      return `The${place} motor’s wheel broke loose for ${lasted} (${sure}): more drive than the floor bears.`;
+      return (
+        `The${place} motor’s wheel broke loose ${lasted} (${sure}): ` +
+        'more drive than the floor bears.'
+      );
     case 'free':
-      return `The${place} motor turns without load (${sure}): its drive is lost; check shaft and gears.`;
+      return (
+        `The${place} motor turns without load (${sure}): ` +
+        'its drive is lost; check shaft and gears.'
+      );
     case 'jam':
-      return `The${place} motor was held fast for ${lasted} (${sure}): free the wheel or the gears.`;
+      return `The${place} motor was held fast ${lasted} (${sure}): free the wheel or the gears.`;
     case 'frontFree':
       return `The front no longer drives while the rear does (${sure}): check the front shaft.`;
   }

@@ -43,8 +43,8 @@ export interface Bundle {
 /**
  * Builds one ES5 script from the package's own sources. Same options, same bytes.
  *
- * @throws RangeError if names and setups do not match, a constant is not an integer, or `full` is to
- *   be fitted for its constants alone
+ * @throws RangeError if names and setups do not match, a constant is not an integer, or `full` is
+ * to be fitted for its constants alone
  */
 export async function buildBundle(options: BundleOptions): Promise<Bundle> {
   const { target, variant, constants, setups, fit = 'any', engine = target.engine } = options;

@@ -42,7 +42,9 @@ export function checkBundle(
     const most =
       manifest.maxBytes[variant] + (setups.length - 1) * manifest.maxBytesPerFurtherSetup;
     if (code.length > most) {
-      const message = `${code.length} bytes, the ${manifest.name} hub takes ${most} for \`${variant}\` with ${setups.length} setup(s); minify it, or put fewer setups on board`;
+      const message =
+        `${code.length} bytes, the ${manifest.name} hub takes ${most} for \`${variant}\` with ` +
+        `${setups.length} setup(s); minify it, or put fewer setups on board`;
       findings.push({ rule: 'bytes', line: 1, column: 1, message });
     }
   }
@@ -63,7 +65,9 @@ function parseEs5(code: string): Program | Finding {
     if (!(error instanceof SyntaxError)) throw error;
     const { line, column } = (error as SyntaxError & { loc: { line: number; column: number } }).loc;
     const reason = error.message.replace(/ \(\d+:\d+\)$/, '');
-    const message = `not ES5: ${reason}; a hub's engine knows no newer syntax, let the build lower it or write it plainly`;
+    const message =
+      `not ES5: ${reason}; a hub's engine knows no newer syntax, ` +
+      'let the build lower it or write it plainly';
     return { rule: 'es5', line, column: column + 1, message };
   }
 }

@@ -21,8 +21,10 @@ export type Verified =
   | { header: BundleHeader; problem?: undefined }
   | { header?: undefined; problem: string };
 
-const LINE =
-  /^\/\/ axlewright (\S+); target ([\w-]+) (core|full); setups ([\w.,-]+); constants ([0-9a-f]{8}); crc ([0-9a-f]{8})$/;
+const LINE = new RegExp(
+  /^\/\/ axlewright (\S+); target ([\w-]+) (core|full); setups ([\w.,-]+); /.source +
+    /constants ([0-9a-f]{8}); crc ([0-9a-f]{8})$/.source,
+);
 
 /**
  * Reads the first line of a bundle and checks the CRC it gives against the code that follows.
@@ -41,7 +43,9 @@ export function verifyBundle(code: string): Verified {
   const actual = hex32(crc32(code.slice(end + 1)));
   if (actual !== crc) {
     return {
-      problem: `the code has CRC-32 ${actual}, the header says ${crc}; the file was changed or cut off, build or copy it again`,
+      problem:
+        `the code has CRC-32 ${actual}, the header says ${crc}; the file was changed or cut off, ` +
+        'build or copy it again',
     };
   }
   return {
@@ -60,7 +64,9 @@ export function verifyBundle(code: string): Verified {
 export function withHeader(header: Omit<BundleHeader, 'crc'>, code: string): string {
   const { version, target, variant, setups, constants } = header;
   const crc = hex32(crc32(code));
-  const line = `// axlewright ${version}; target ${target} ${variant}; setups ${setups.join(',')}; constants ${constants}; crc ${crc}`;
+  const line =
+    `// axlewright ${version}; target ${target} ${variant}; setups ${setups.join(',')}; ` +
+    `constants ${constants}; crc ${crc}`;
   if (!LINE.test(line)) {
     throw new RangeError(`setup and target names must match [A-Za-z0-9_.-]+: ${line}`);
   }

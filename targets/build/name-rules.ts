@@ -21,19 +21,23 @@ export function nameFindings(program: Program, ports: readonly string[]): Findin
 }
 
 const HELPER =
-  'a helper of the compiler: it needs what small engines lack; write no classes, spread or generators';
+  'a helper of the compiler: it needs what small engines lack; write no classes, ' +
+  'spread or generators';
 const USED_ABOVE =
   'a function used above its declaration: some engines define it only there; declare it first';
 const RECURSION =
   'a function that calls itself: some engines stop at a depth of 30 calls; use a bounded loop';
 const METHOD =
-  'a method the bundle does not define: engines lack it or differ in it; write it out, or add it to the ports of the manifest';
+  'a method the bundle does not define: engines lack it or differ in it; write it out, or add it ' +
+  'to the ports of the manifest';
 const COMPUTED_CALL =
   'a call through a computed field: it cannot be checked; call the function by its name';
 
 /** Names some engine has and another lacks: why not, what instead. */
 const UNKNOWN: Record<string, string> = {
-  Math: 'its functions differ from engine to engine and cost more than arithmetic; use + - * /, comparison and baked tables',
+  Math:
+    'its functions differ from engine to engine and cost more than arithmetic; use + - * /, ' +
+    'comparison and baked tables',
   Date: 'time is a port and part of the log; read nowMs',
   JSON: 'small engines lack it; hand on integers',
   Object: 'its functions fail on small engines; assign plain fields',

@@ -23,7 +23,8 @@ const RULES: readonly (readonly [string, Test, string])[] = [
   [
     'decimal',
     (node) => isNumber(node) && !/^(\d+|0x[\da-f]+)$/i.test(node.raw ?? ''),
-    'a decimal or exponent literal: engines parse them inexactly; write a ratio of integers, 7 / 100',
+    'a decimal or exponent literal: engines parse them inexactly; write a ratio of integers, ' +
+      '7 / 100',
   ],
   [
     'octal',
@@ -88,12 +89,14 @@ const RULES: readonly (readonly [string, Test, string])[] = [
   [
     'function-in-block',
     (node, ancestors) => node.type === 'FunctionDeclaration' && !standsInBody(ancestors),
-    'a function declared in a block: engines differ in when it exists; move it to the top of the function',
+    'a function declared in a block: engines differ in when it exists; ' +
+      'move it to the top of the function',
   ],
   [
     'catch-name',
     (node, ancestors) => node.type === 'CatchClause' && isRepeatedCatch(ancestors),
-    'a second catch of the same name in one function: one engine mixes them up (minifying gives them the same name); one try a function',
+    'a second catch of the same name in one function: one engine mixes them up (minifying gives ' +
+      'them the same name); one try a function',
   ],
   [
     'loose-equality',

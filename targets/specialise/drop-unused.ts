@@ -4,7 +4,9 @@ import { block, expressionStatement, isFunction, mapTree, withBody } from './tre
 import { collectNames, readsOf } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
-/** Takes out names that nobody reads, with what is assigned to them, and what comes after a return. */
+/**
+ * Takes out names that nobody reads, with what is assigned to them, and what comes after a return.
+ */
 export function dropUnused(program: Program): Program {
   const names = collectNames(program);
   const used = (name: string) => {

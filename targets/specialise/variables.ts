@@ -10,7 +10,9 @@ import {
   withBody,
 } from './tree.ts';
 
-/** Turns every `var` inside functions into assignments; the names go into the function's `names`. */
+/**
+ * Turns every `var` inside functions into assignments; the names go into the function's `names`.
+ */
 export function spreadVariables(program: Program): Program {
   const within = (node: AnyNode, names: string[]): AnyNode => {
     if (isFunction(node)) return spread(node);

@@ -45,7 +45,7 @@ describe('the current ceiling', () => {
     expect(forward.drive.slice(0, 2)).toEqual([20, 20]);
   });
 
-  it('takes a command above it down at the stop rate, even if the stick asks for less still', () => {
+  it('takes a command over it down at the stop rate, even if the stick asks for less still', () => {
     const bench = createArmedBench(plainConstants({ setups: [{ [S.FALL]: 500 }] }));
     bench.step(60, { throttleUs: pulse(1000) });
     const { drive } = bench.step(1, { throttleUs: pulse(0), currentMa: [9000, 9000, 0, 0] });

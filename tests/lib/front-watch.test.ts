@@ -122,7 +122,7 @@ describe('front drive lost', () => {
     expect(to.watch.found).toBe(0);
   });
 
-  test('is not found in starts harder than ever before, in which tyres come near their limit', () => {
+  test('is not found in starts harder than ever before, where tyres come near their limit', () => {
     const to = rig();
     for (const drive of [600, 550, 600, 600]) to.start({ drive, slip: nearLimit });
     for (let i = 0; i < 6; i++) to.start({ drive: 1000, slip: nearLimit });

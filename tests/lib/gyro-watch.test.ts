@@ -100,7 +100,7 @@ describe('trust', () => {
     expect(watch.trust).toBe(1000);
   });
 
-  it('lasts with a gyro that is read at every other tick, and with steps of 1 °/s that change', () => {
+  it('lasts with a gyro read at every other tick, and with steps of 1 °/s that change', () => {
     const watch = trusted();
     const source = noisy(1500, 10);
     let held = 0;

@@ -68,7 +68,7 @@ describe('what arrives is taken in', () => {
     expect(inputs.currentMa.slice(0, 2)).toEqual([MISSING, MISSING]);
   });
 
-  it('with each current by itself: beside one that is none the others are those of this tick', () => {
+  it('with each current by itself: beside a missing one the others are those of this tick', () => {
     const four = { [V.LAYOUT]: Layout.TWO_PAIRS, [V.MOTORS]: 4 };
     const inputs = createInputs();
     const outputs = createOutputs();

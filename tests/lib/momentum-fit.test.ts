@@ -127,7 +127,7 @@ test.each([0.35, 1.65])(
   },
 );
 
-test('stays within what wrong constants explain, and finite where they are said to be right', () => {
+test('stays within what wrong constants explain, finite where they are said to be right', () => {
   const wild = learn({ ratio: 6, drag: 9 * DRAG, pushes: 40 });
   expect(wild.ratio).toBeLessThan(1.5);
   expect(wild.drag).toBeLessThanOrEqual(4 * DRAG + 1e-6);

@@ -41,7 +41,7 @@ test.each([0.9, 1, 1.2])('learns the resistance from the currents of a start: %d
   expect(unsure).toBeLessThan(before / 2);
 });
 
-test('is least squares with the weights of the biweight, as ml-matrix solves it in one piece', () => {
+test('is least squares with weights of the biweight, as ml-matrix solves it in one piece', () => {
   // Ever more of the voltage is taken by speed, and the resistance seems ever greater.
   const samples = rising.map((ma, n) => ({ ma, ohm: RECKONED * (1 + n / 60), share: n * 0.013 }));
   const prior = 6 * vehicle[V.CURRENT_ERROR_MA]!;
@@ -56,7 +56,7 @@ test.each([0.18, -0.18])('learns nothing where speed takes more than 17 %%: %d',
   expect([ratio, unsure]).toEqual([1, before]);
 });
 
-test('learns nothing from currents that fall, or stay behind the voltage as of a loose wheel', () => {
+test('learns nothing from currents that fall, or lag the voltage as of a loose wheel', () => {
   const first = { ma: rising[6]!, ohm: RECKONED, share: 0 };
   const alone = learn([first]);
   const falling = rising.slice(0, 6).map((ma) => ({ ma, ohm: 2600, share: 0 }));

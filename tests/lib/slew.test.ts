@@ -87,7 +87,7 @@ describe('a motor that changes alone arrives', () => {
     expect(bench.step(24).drive.slice(0, 2)).toEqual([0, 1000]);
   });
 
-  it('in the other direction, with tracks: the inside one turns round while the other goes on', () => {
+  it('in the other direction, with tracks: the inside turns round while the other goes on', () => {
     const constants = plainConstants({
       vehicle: { [V.LAYOUT]: Layout.TRACKED },
       setups: [{ [S.CUT_CEILING]: 0, [S.PIVOT]: 800, [S.PIVOT_FADE]: 1000 }],

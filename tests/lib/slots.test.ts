@@ -8,7 +8,7 @@ const fast = { [S.STEER_RATE]: 100000 };
 const twoSlots = plainConstants({ setups: [fast, { ...fast, [S.LEFT_LIMIT]: 400 }] });
 
 describe('a change of slot', () => {
-  it('fades along a line, 1000 to 400 in 300 ms, 20 a tick, and no more than eight ticks behind', () => {
+  it('fades along a line, 1000 to 400 in 300 ms, 20 a tick, at most eight ticks behind', () => {
     const bench = createBench(twoSlots);
     bench.step(5, { steerUs: pulse(1000) });
     expect(bench.outputs).toMatchObject({ steer: 1000, slot: 0 });

@@ -198,7 +198,7 @@ describe('the answer', () => {
     expect(backFrom(2000)).toBeLessThan(30);
   });
 
-  it('is nothing without drive, at walking pace, straight ahead and against the way it rolls', () => {
+  it('is nothing without drive, at walking pace, straight on and against the way it rolls', () => {
     const rig = createYawRig({ [S.YAW_INTEGRAL_GAIN]: 2000 });
     const left: number[] = [];
     for (const change of [{ demand: 0 }, { speed: 199 }, { steer: 0.9 }, { speed: -2000 }]) {

@@ -27,7 +27,8 @@ export function checkDrives<T>(property: fc.IProperty<T>, check: DriveCheck): vo
   const reason = result.errorInstance instanceof Error ? result.errorInstance.message : 'no reason';
   throw new Error(
     `${check.title}: ${reason}\nThis command replays it:\n` +
-      `AXW_SEED=${result.seed} AXW_PATH=${result.counterexamplePath} npx vitest run ${check.where}\n` +
+      `AXW_SEED=${result.seed} AXW_PATH=${result.counterexamplePath} ` +
+      `npx vitest run ${check.where}\n` +
       `Smallest drive found: ${fc.stringify(result.counterexample)}`,
   );
 }

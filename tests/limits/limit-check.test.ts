@@ -68,7 +68,7 @@ describe('the verdicts', () => {
 });
 
 it(
-  'a replay, which knows the inner signals only as integers and the slot as it was wished for, breaks no limit either',
+  'a replay, knowing inner signals only as integers and the slot as wished, breaks no limit either',
   () => {
     const property = fc.property(arbitraryDrive, (drive) => {
       const { constants } = drive;

@@ -33,7 +33,8 @@ export function limitSuite(
 ): void {
   describe(`S${limit}`, () => {
     it(
-      `holds for arbitrary vehicles, inputs, clocks and dropouts, at least ${options.exercised} % of which exercise it`,
+      'holds for arbitrary vehicles, inputs, clocks and dropouts, ' +
+        `at least ${options.exercised} % of which exercise it`,
       () => {
         const where = `tests/limits/s${String(limit).padStart(2, '0')}.test.ts -t arbitrary`;
         holds(limit, sourceCore, options.exercised, where);

@@ -63,7 +63,7 @@ limitSuite(12, {
   ],
 });
 
-it('S12 lets an inside front motor follow its side of the rear up to what no command passes', () => {
+it('S12 lets an inside front motor follow its side of the rear to what no command passes', () => {
   const vehicle: Record<number, number> = { [V.LAYOUT]: Layout.TWO_PAIRS, [V.MOTORS]: 4 };
   for (let i = 0; i < TABLE_POINTS; i++) {
     vehicle[V.FRONT_INSIDE + i] = 14000;

@@ -20,7 +20,9 @@ const supplyLost: Leg[] = [
   { ticks: 40, throttle: 1000, raw: { batteryMv: MISSING } },
 ];
 
-/** Turning in far too fast for a floor that bears 3 m/s^2; from 2800 ms on one and the same sample. */
+/**
+ * Turning in far too fast for a floor that bears 3 m/s^2; from 2800 ms on one and the same sample.
+ */
 const ASSISTED = plainConstants({
   vehicle: { [V.HAS_CURRENT]: 0, [V.SPEED_LAG_MS]: 50 },
   setups: [{ [S.YAW_AUTHORITY]: 250, [S.YAW_GAIN]: 1000, [S.YAW_GRIP_MM_S2]: 3000 }],

@@ -87,7 +87,7 @@ describe('S15 on the source: what a tick and a record can reach', () => {
     expect(reached.size).toBeGreaterThan(45);
   });
 
-  it('makes no object, no string and no function, throws nothing, and calls no foreign name', () => {
+  it('makes no object, no string, no function, throws nothing, and calls no foreign name', () => {
     expect([...reached].flatMap((one) => offences(one, functions))).toEqual([]);
   });
 

@@ -26,7 +26,9 @@ function extent(column: Float64Array): number {
   return Math.max(...column) - Math.min(...column);
 }
 
-/** What the rig cannot show: without a core nothing reacts, and it lets a car without signal roll. */
+/**
+ * What the rig cannot show: without a core nothing reacts, and it lets a car without signal roll.
+ */
 const BLIND: Record<string, MetricId[]> = {
   // Its motors are too weak to turn tracks of that length on the grippy floor.
   'pivot-turn': ['turnTime'],
@@ -177,7 +179,7 @@ describe('straight drives', () => {
     expect(Math.max(...slip.map(Math.abs))).toBeGreaterThan(0.99);
   });
 
-  test('the signal is lost and comes back with the stick forward, then neutral, then forward', () => {
+  test('the signal is lost, comes back with the stick forward, then neutral, then forward', () => {
     const { car } = reference('slippery');
     const driver = findManoeuvre('dropout').createDriver(car);
     const sticks: Sticks = { throttle: 0, steer: 0, linkUp: true };

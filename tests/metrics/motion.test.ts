@@ -75,7 +75,7 @@ describe('speed and way', () => {
 });
 
 describe('wheels, motors and cells', () => {
-  test('slip: greatest of any wheel above a crawl; time at 20 % or more, to parts of a tick', () => {
+  test('slip: most of any wheel above a crawl; time at 20 % or more, to parts of a tick', () => {
     const trace = traceOf((t) => ({ vx: t < 1 ? 0.05 : 2 }), 0, 4);
     for (let i = 0; i < trace.count; i++) {
       const t = trace.t[i]!;

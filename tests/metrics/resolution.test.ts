@@ -4,7 +4,7 @@ import { METRIC_IDS } from '../../harness/metrics/metric.ts';
 import { SAMPLE_CAR, sampleManoeuvre } from './sample-car.ts';
 import { traceOf } from './synthetic-trace.ts';
 
-test('every metric says what difference could be told, no finer than its own last decimal by 10', () => {
+test('every metric says what difference can be told, no finer than its last decimal by 10', () => {
   const manoeuvre = sampleManoeuvre({ headline: [...METRIC_IDS] });
   const metrics = computeMetrics(
     traceOf((t) => ({ x: t, vx: 1 }), 0, 4),

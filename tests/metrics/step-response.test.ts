@@ -49,7 +49,7 @@ describe('what noise does to the overshoot', () => {
     return { ...found, isSeen: found.overshoot >= found.tremble };
   };
 
-  test('a car that does not swing over is not said to, though noise passes the steady value', () => {
+  test('a car that never swings over is not said to, though noise passes the steady value', () => {
     const found = overshootOf(trembling((t) => 1 - Math.exp(-t / 0.05)));
     expect(found.overshoot).toBeGreaterThan(0.01);
     expect(found.isSeen).toBe(false);

@@ -12,7 +12,9 @@ type Row = Partial<
   >
 >;
 
-/** A trace from formulas; what they leave out is 0, but speed and sideslip follow from vx and vy. */
+/**
+ * A trace from formulas; what they leave out is 0, but speed and sideslip follow from vx and vy.
+ */
 export function traceOf(row: (t: number) => Row, fromS: number, toS: number, tick = 0.01): Trace {
   const first = Math.round(fromS / tick);
   const count = Math.round(toS / tick) - first + 1;

@@ -59,7 +59,7 @@ describe('understeer gradient by ISO 4138 (from memory)', () => {
     );
   });
 
-  test('characteristic speed of an understeering car, critical speed of an oversteering one', () => {
+  test('characteristic speed of an understeering car, critical of an oversteering one', () => {
     const circle = (s: number) => ({ speed: 0.5 + 2.5 * s, radius: 2 });
     const under = bends(0.008, circle);
     expect(figure(under, 'characteristicSpeed')).toBeCloseTo(Math.sqrt(wheelbase / 0.008), 6);

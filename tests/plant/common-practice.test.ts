@@ -75,10 +75,11 @@ function crossing(car: PlantDescription, low: number, high: number): number {
 const slippery = referenceCar('slippery');
 const geometric = 0.17 / Math.tan(slippery.steering.lock);
 const show = ({ radius, sideslip, balance }: Bend) =>
-  `radius ${radius.toFixed(2)} m, sideslip ${sideslip.toFixed(1)} deg, balance ${balance.toFixed(1)} deg`;
+  `radius ${radius.toFixed(2)} m, sideslip ${sideslip.toFixed(1)} deg, ` +
+  `balance ${balance.toFixed(1)} deg`;
 
-describe('reference car, slippery floor, full lock and throttle from rest (common practice, no source)', () => {
-  test('inside cut 0 % ploughs: path radius at least twice the geometric one, sideslip at most 15 deg', () => {
+describe('reference car, slippery floor, full lock and throttle from rest (no source)', () => {
+  test('inside cut 0 % ploughs: radius twice the geometric or more, sideslip up to 15 deg', () => {
     const found = fullLock(slippery, 0);
     console.info(`cut 0 %: ${show(found)}; geometric radius ${geometric.toFixed(3)} m`);
     expect(found.radius).toBeGreaterThan(2 * geometric);
@@ -175,7 +176,7 @@ describe('what that rests on', () => {
     expect(found['friction 0.525']).toBeGreaterThan(found['as assumed'] + 5);
   });
 
-  test('a load sensitivity of 10 %, that of full-size tyres from memory, cannot be this car’s', () => {
+  test('a load sensitivity of 10 %, full-size tyres’ from memory, cannot be this car’s', () => {
     const sensitive = (loadSensitivity: number): PlantDescription => ({
       ...slippery,
       tyres: {
@@ -233,7 +234,7 @@ function sums() {
 }
 
 describe('more common practice, no source', () => {
-  test('17 km/h is reachable by a car that can also spin all four wheels on the slippery floor', () => {
+  test('17 km/h is reached by a car that also spins all four wheels on the slippery floor', () => {
     const plant = createPlant(slippery);
     const { body } = plant.state;
     let mostOfTheLeast = 0;

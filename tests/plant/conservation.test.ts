@@ -45,7 +45,7 @@ test('up a hill the climb is paid for', () => {
   expect(Math.abs(residual)).toBeLessThan(BUDGET * supplied);
 });
 
-test('a shaft that slips and a wheel that jams in mid-run cost energy, and the books still close', () => {
+test('a slipping shaft and a wheel that jams in mid-run cost energy; the books still close', () => {
   for (const fault of [
     { kind: 'jammedWheel' as const, wheel: 0 },
     { kind: 'slippedShaft' as const, wheel: 1 },

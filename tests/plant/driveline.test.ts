@@ -124,7 +124,7 @@ describe('the projector P', () => {
     },
   );
 
-  test('is M^-1 - M^-1 A^T (A M^-1 A^T)^-1 A M^-1 with M = J + G^T Jm G, as the design has it', () => {
+  test('is M^-1 - M^-1 A^T (A M^-1 A^T)^-1 A M^-1 with M = J + G^T Jm G, as designed', () => {
     const driveline = { ...rearPair('averaged', 4), shaftInertia };
     const jw = [2e-5, 3e-5, 2e-5, 1e-5];
     const g = new Matrix(driveline.motors);

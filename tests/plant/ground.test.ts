@@ -40,7 +40,7 @@ describe('the floors', () => {
     expect([surface.frictionLow, surface.frictionHigh]).toEqual(row?.[column as keyof typeof row]);
   });
 
-  test('a full-size tyre’s friction lies in the range for dry asphalt and damp concrete (Noon 1994)', () => {
+  test('full-size friction lies in the range for dry asphalt and damp concrete (Noon 1994)', () => {
     for (const [name, pair] of [
       ['dry asphalt', 'tyre / dry asphalt'],
       ['damp concrete', 'tyre / wet concrete'],
@@ -66,7 +66,7 @@ describe('what lies where', () => {
   const [vinyl, carpet] = checked.map(describeSurface);
   const on = (ground: Ground) => createPlant({ ...referenceCar('grippy'), ground });
 
-  test('split friction: a start with the left wheels on the slippery side turns the car to it', () => {
+  test('split friction: a start with left wheels on the slippery side turns the car to it', () => {
     const slick = { ...vinyl!, friction: 0.1 };
     const plant = on(splitGround(slick, carpet!));
     for (let i = 0; i < 500; i++) plant.step([1000, 1000], 1, 0, 1e-3);

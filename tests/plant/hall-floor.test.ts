@@ -109,7 +109,7 @@ describe('the plant under the commands of the independent run', () => {
     expect(apart).toBeLessThan(60);
   });
 
-  test('full lock under hard power: sideslip on the way and rear slip as the other model had them', () => {
+  test('full lock, hard power: sideslip on the way and rear slip as in the other model', () => {
     const found = part(rows, 29.1, 31.5);
     show('hard right', found);
     console.info(
@@ -120,7 +120,7 @@ describe('the plant under the commands of the independent run', () => {
     expect(found.rearSlip).toBeLessThan(0.4);
   });
 
-  test('with 38 % of the roll moment in front, as the weight, the full-lock circle is the same to 1 %', () => {
+  test('roll moment 38 % in front, as the weight: the full-lock circle is the same to 1 %', () => {
     const other = follow(0.38, false);
     for (const [from, to] of [
       [12, 17],

@@ -53,7 +53,7 @@ function stepped(dt: number): Float64Array {
   return plant.state.body;
 }
 
-test('a smooth bend agrees with odex (Hairer’s ODEX), and the integration is of second order', () => {
+test('a smooth bend agrees with odex (Hairer’s ODEX); the integration is of second order', () => {
   const exact = referee();
   const scale = { [X]: 1, [Y]: 1, [VX]: 1, [VY]: 0.1, [YAW_RATE]: 1 };
   const errors = [2e-3, 1e-3, 5e-4, 2.5e-4].map((dt) => {
@@ -65,7 +65,8 @@ test('a smooth bend agrees with odex (Hairer’s ODEX), and the integration is o
   });
   const lines = errors.map(
     ({ dt, place, error }) =>
-      `step ${dt * 1000} ms: place ${(place * 1000).toPrecision(3)} mm, all ${error.toExponential(2)}`,
+      `step ${dt * 1000} ms: place ${(place * 1000).toPrecision(3)} mm, ` +
+      `all ${error.toExponential(2)}`,
   );
   const way = `${exact[X]!.toFixed(3)}, ${exact[Y]!.toFixed(3)} m`;
   console.info([`Against odex at ${way} after ${DURATION} s:`, ...lines].join('\n  '));

@@ -36,7 +36,7 @@ function loaded({ m, h, t, ay, ax }: Case): Float64Array {
   return frame.state.force.slice(8);
 }
 
-describe('load transfer (handling formulas; CommonRoad documentation section 7; Gillespie ch. 6 from memory)', () => {
+describe('load transfer (formulas; CommonRoad doc. section 7; Gillespie ch. 6 from memory)', () => {
   test.each(published.load_transfer.cases)('ax $ax, ay $ay', (each) => {
     const level = loaded({ ...each, ax: 0, ay: 0 });
     expect(level[2]! + level[3]!).toBeCloseTo(each.static_f, 9);
@@ -88,7 +88,7 @@ function momentOf(track: number, left: number, right: number): number {
   return frame.sum[2]!;
 }
 
-describe('yaw moments of the rear axle (derivation; locked axle: Milliken and Milliken ch. 20, from memory)', () => {
+describe('yaw moments of the rear axle (derived; locked: Milliken ch. 20, from memory)', () => {
   test('two motors: (Tr - Tl) / r t / 2', () => {
     const { Tr, Tl, rw, t, Mz } = published.two_motor_yaw_moment.case;
     expect(momentOf(t, Tl / rw, Tr / rw)).toBeCloseTo(Mz, 6);

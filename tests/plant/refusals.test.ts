@@ -36,12 +36,14 @@ describe('an impossible vehicle is refused with field, reason and range', () => 
     [
       'centre of gravity in front of the front axle',
       { 'body.cgToFront': -0.01 },
-      'reference car: body.cgToFront: found -0.01, expected more than 0 and at most 10: the centre of gravity lies between the axles.',
+      'reference car: body.cgToFront: found -0.01, expected more than 0 and at most 10: the ' +
+        'centre of gravity lies between the axles.',
     ],
     [
       'centre of gravity behind the rear axle',
       { 'body.cgToRear': 0 },
-      'reference car: body.cgToRear: found 0, expected more than 0 and at most 10: the centre of gravity lies between the axles.',
+      'reference car: body.cgToRear: found 0, expected more than 0 and at most 10: the centre of ' +
+        'gravity lies between the axles.',
     ],
     [
       'not a number',
@@ -51,12 +53,14 @@ describe('an impossible vehicle is refused with field, reason and range', () => 
     [
       'gear ratio 0',
       { 'driveline.motors': [motors[0], [0, 0, 0, 0]] },
-      'reference car: driveline.motors[1]: found a gear ratio of 0 to every wheel, expected one that is not 0. Say how often the motor turns for one turn of the wheel.',
+      'reference car: driveline.motors[1]: found a gear ratio of 0 to every wheel, expected one ' +
+        'that is not 0. Say how often the motor turns for one turn of the wheel.',
     ],
     [
       'a motor too few',
       { motors: [car.motors[0]] },
-      'reference car: motors: found 1, expected one for each of 2 rows of driveline.motors. Describe each motor once.',
+      'reference car: motors: found 1, expected one for each of 2 rows of driveline.motors. ' +
+        'Describe each motor once.',
     ],
     [
       'a wheel too few',
@@ -66,7 +70,8 @@ describe('an impossible vehicle is refused with field, reason and range', () => 
     [
       'axles that could only turn at different speeds',
       { 'driveline.constraints': [constraint('frontDrive', [1, 1, -1.2, -1.2])] },
-      'reference car: driveline.constraints frontDrive: over-constrains the wheels: they could not all roll straight ahead. Expected entries over wheel radii that add up to 0.',
+      'reference car: driveline.constraints frontDrive: over-constrains the wheels: they could ' +
+        'not all roll straight ahead. Expected entries over wheel radii that add up to 0.',
     ],
     [
       'the same shaft locked twice',
@@ -76,7 +81,8 @@ describe('an impossible vehicle is refused with field, reason and range', () => 
           constraint('again', [-2, 2, 0, 0]),
         ],
       },
-      'reference car: driveline.constraints again: over-constrains the wheels: it follows from the constraints before it. Leave it out.',
+      'reference car: driveline.constraints again: over-constrains the wheels: it follows from ' +
+        'the constraints before it. Leave it out.',
     ],
     [
       'a motor against a locked axle',
@@ -84,12 +90,14 @@ describe('an impossible vehicle is refused with field, reason and range', () => 
         'driveline.constraints': [constraint('rearAxle', [1, -1, 0, 0])],
         'driveline.motors': [motors[0], [1, -1, 0, 0]],
       },
-      'reference car: driveline: over-constrains the wheels: motor 1 cannot turn. Remove a constraint.',
+      'reference car: driveline: over-constrains the wheels: motor 1 cannot turn. ' +
+        'Remove a constraint.',
     ],
     [
       'a turn about the inner front wheel',
       { 'steering.lock': 1.3 },
-      'reference car: steering.lock: found 1.3 rad, a turn whose centre lies at the inner front wheel. Lower it: it is the mean angle of both front wheels at full lock.',
+      'reference car: steering.lock: found 1.3 rad, a turn whose centre lies at the inner front ' +
+        'wheel. Lower it: it is the mean angle of both front wheels at full lock.',
     ],
     [
       'a wheel of no weight on a stiff tyre',
@@ -98,7 +106,8 @@ describe('an impossible vehicle is refused with field, reason and range', () => 
         'driveline.shaftInertia': 1e-11,
         'driveline.constraints': [],
       },
-      'reference car: wheelInertia[2]: needs steps shorter than 0.00908 ms, expected at least 0.02 ms. Raise it, or lower the tyre’s stiffness; real parts are not that light.',
+      'reference car: wheelInertia[2]: needs steps shorter than 0.00908 ms, expected at least ' +
+        '0.02 ms. Raise it, or lower the tyre’s stiffness; real parts are not that light.',
     ],
     [
       'a rotor of no weight in a strong motor',
@@ -109,7 +118,8 @@ describe('an impossible vehicle is refused with field, reason and range', () => 
         motors: car.motors.map((motor) => ({ ...motor, inertia: 0, resistance: 0.01 })),
         'ground.base.tyre.stiffnessB': 0.01,
       },
-      'reference car: motors[0].inertia: needs steps shorter than 0.0000199 ms, expected at least 0.02 ms. Raise it, or the motor’s resistance; real parts are not that light.',
+      'reference car: motors[0].inertia: needs steps shorter than 0.0000199 ms, expected at ' +
+        'least 0.02 ms. Raise it, or the motor’s resistance; real parts are not that light.',
     ],
   ])('%s', (_, changes, message) => {
     expect(problemsOf(changed(car, changes))).toEqual([message]);

@@ -83,7 +83,7 @@ describe('sensors', () => {
     }
   });
 
-  test('drop-outs come at their rate; the same seed gives the same samples, another does not', () => {
+  test('drop-outs come at their rate; one seed gives the same samples, another does not', () => {
     const flaky = { ...all, current: { ...plain, noise: 30, dropout: 0.2 } };
     const runs = [5, 5, 6].map((seed) => samples(fitted(flaky, seed), 1000));
     const missing = runs[0]!.filter(({ currentMa }) => currentMa[0] === MISSING).length;

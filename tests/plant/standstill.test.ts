@@ -51,7 +51,7 @@ describe('a stop is clean: no creeping, no swaying', () => {
     expectRest(plant);
   });
 
-  test('a skid with all wheels jammed swings back once, by less than the tyres were deflected', () => {
+  test('a skid with all wheels jammed swings back once, by less than tyres were deflected', () => {
     const plant = createPlant(referenceCar('grippy'));
     plant.place({ x: 0, y: 0, yaw: 0, speed: 2 });
     plant.setFaults([0, 1, 2, 3].map((wheel) => ({ kind: 'jammedWheel', wheel })));

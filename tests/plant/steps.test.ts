@@ -30,7 +30,7 @@ describe('halving the step of 1 ms changes every metric by less than 0.1 %', () 
   });
 });
 
-describe('where tyres hardly roll and are damped, a step eight times as short says the same', () => {
+describe('where damped tyres hardly roll, a step eight times as short says the same', () => {
   test.each(CARS)('$name: slip at walking pace under power, within 0.06 % of slip', (car) => {
     const slips = [STEP, STEP / 8].map((dt) => {
       const plant = createPlant(car);

@@ -28,12 +28,12 @@ describe.each(handling.cases)(
     });
     const constants = bake(vehicle, [setup]);
 
-    test('rear inside over outside speed, from the baked table, is within 0.0001 of (R-t/2)/(R+t/2)', () => {
+    test('rear inside over outside speed, as baked, is within 0.0001 of (R-t/2)/(R+t/2)', () => {
       const cut = interpolate(constants.setups[0] ?? [], S.CUT_TABLE, 1 / BEYOND);
       expect(Math.abs(1 - cut - each.rear_inner_over_outer)).toBeLessThan(0.0001);
     });
 
-    test('front path ratios, from the baked tables, give back the wheel angles within 0.05 degrees', () => {
+    test('front path ratios, as baked, give back the wheel angles within 0.05 degrees', () => {
       const inside = interpolate(constants.vehicle, V.FRONT_INSIDE, 1 / BEYOND);
       const outside = interpolate(constants.vehicle, V.FRONT_OUTSIDE, 1 / BEYOND);
       expect(Math.abs(degrees(Math.acos(1 / inside)) - each.delta_inner_deg)).toBeLessThan(0.05);

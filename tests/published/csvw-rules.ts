@@ -134,12 +134,13 @@ TABLE.push('@id', '@type');
 const SCHEMA = words('foreignKeys primaryKey rowTitles @id @type');
 const COLUMN = words('name suppressOutput titles virtual @id @type');
 const INHERITED = words(
-  'aboutUrl datatype default lang null ordered propertyUrl required separator textDirection valueUrl',
+  'aboutUrl datatype default lang null ordered propertyUrl required separator textDirection ' +
+    'valueUrl',
 );
 /** 5.11.1: the built-in datatypes. */
 const DATATYPES = words(
-  'anyAtomicType anyURI base64Binary boolean date dateTime dateTimeStamp decimal integer long int ' +
-    'short byte nonNegativeInteger positiveInteger unsignedLong unsignedInt unsignedShort ' +
+  'anyAtomicType anyURI base64Binary boolean date dateTime dateTimeStamp decimal integer long ' +
+    'int short byte nonNegativeInteger positiveInteger unsignedLong unsignedInt unsignedShort ' +
     'unsignedByte nonPositiveInteger negativeInteger double duration dayTimeDuration ' +
     'yearMonthDuration float gDay gMonth gMonthDay gYear gYearMonth hexBinary QName string ' +
     'normalizedString token language Name NMTOKEN xml html json time number binary datetime any',

@@ -47,7 +47,7 @@ function value(trace: Trace, manoeuvre: Manoeuvre, id: MetricId): number {
   return computeMetrics(trace, manoeuvre, car).find((metric) => metric.id === id)!.value!;
 }
 
-describe('metrics of the 1:10 car (O’Kelly et al., PMLR 123, 2020) in the single-track model', () => {
+describe('metrics of the 1:10 car (O’Kelly et al., PMLR 123, 2020), single-track model', () => {
   // Left are the rise of the sweep itself and the model's small angles: d³/3 at d = L / R = 0.094.
   test.each([constantRadius, constantSteer, constantSpeed])(
     '$name gives gradient and characteristic speed within 1.5 percent',

@@ -24,7 +24,7 @@ function benchWith(tickMs: number, heat: Changes): Bench {
  * current passes the limit after t = T ln((r^2 - p^2) / (r^2 - 1)). In the core that is one body
  * without copper's rise: rated 3 A at 1 Ohm hold 300 K over 30 mW/K; T = 30 J/K / 30 mW/K = 1000 s.
  */
-describe('I2t trip times of thermal overload protection, first-order form (checks: motor.json, i2t)', () => {
+describe('I2t trip times of thermal overload protection, first order (motor.json, i2t)', () => {
   const body = {
     [V.MOTOR_MOHM]: 1000,
     [V.WINDING_MJ_K]: 30000,
@@ -105,7 +105,7 @@ function integrate({ windingLoss, coreLoss }: Network, until: number): [number, 
 
 const modelica = published.thermal_two_body_modelica;
 
-describe('two-body heat of the Modelica Standard Library, Thermal.HeatTransfer.Examples.Motor (checks: motor.json)', () => {
+describe('two-body heat: Modelica Standard Library, Thermal.HeatTransfer.Examples.Motor', () => {
   it.each(Object.entries(modelica.degC))(
     'the reference model of this test reproduces the published temperatures after %s s',
     (seconds, [winding, core]) => {
@@ -168,7 +168,7 @@ describe('two-body heat of the Modelica Standard Library, Thermal.HeatTransfer.E
     }
   });
 
-  it('the core answers a step of loss as the closed form of two bodies does, by its eigenvalues', () => {
+  it('the core answers a step of loss as the closed form of two bodies, by its eigenvalues', () => {
     const bench = benchWith(100, scaled);
     const watt = 0.8;
     const ma = Math.round(Math.sqrt(watt / 1e-3) * 1000);

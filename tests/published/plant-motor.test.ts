@@ -8,7 +8,7 @@ import { warm } from '../../harness/plant/warm-motors.ts';
 import { bareBattery, bareMotor, onStand } from '../plant/stand.ts';
 import published from './motor.json' with { type: 'json' };
 
-describe('permanent-magnet DC motor of the Modelica Standard Library: 100 V, 100 A, 1425 rpm, 63.66 N m, 95 %', () => {
+describe('PM DC motor, Modelica Standard Library: 100 V, 100 A, 1425 rpm, 63.66 N m, 95 %', () => {
   const { computed } = published.modelica_dcpm;
   const motor = bareMotor({ constant: computed.k_Nm_per_A, resistance: 0.05, inertia: 0.15 });
   const nominal = (1425 * 2 * Math.PI) / 60;

@@ -4,14 +4,15 @@ import { BrushTyre } from '../../harness/plant/brush-tyre.ts';
 import { MagicFormula, magicFormula } from '../../harness/plant/magic-formula.ts';
 import tyre from './tyre.json' with { type: 'json' };
 
-describe('Magic Formula (Bakker, Nyborg, Pacejka 1987; Pacejka, Tyre and Vehicle Dynamics, eq. 4.49)', () => {
+describe('Magic Formula (Bakker et al. 1987; Pacejka, Tyre and Vehicle Dynamics, eq. 4.49)', () => {
   test.each(tyre.magic_formula.hand_points)('hand point B $B, C $C, E $E, x $x', (point) => {
     const { B, C, D, E, x, y } = point;
     expect(D * magicFormula(B, C, E, x)).toBeCloseTo(y, 12);
   });
 
-  // Table A3.1 of the same book's second edition: a passenger tyre's pure slip curves are this curve
-  // with offsets; points computed from the book's equations and an independent implementation.
+  // Table A3.1 of the same book's second edition: a passenger tyre's pure slip curves are this
+  // curve with offsets; points computed from the book's equations and an independent
+  // implementation.
   const points = tyre.passenger_tyre_A3_1.check_points;
 
   test.each(points)('passenger tyre along: kappa $kappa, Fz $Fz', ({ kappa, Fz, Fx0 }) => {
@@ -64,7 +65,7 @@ describe('combined slip by similarity (normalised: F = F0(sigma) along sigma)', 
   });
 });
 
-describe('brush model (Pacejka ch. 3; Fiala 1954 has the same cubic; from memory, derivation checked)', () => {
+describe('brush model (Pacejka ch. 3; same cubic: Fiala 1954; memory, derivation checked)', () => {
   const { C, mu, Fz, a, sigma_sl: sliding } = tyre.brush.parameters;
   const model = new BrushTyre(C, a);
 
@@ -81,7 +82,7 @@ describe('brush model (Pacejka ch. 3; Fiala 1954 has the same cubic; from memory
     expect(model.force(Math.tan(alpha), mu, Fz)).toBeCloseTo(cubic, 12);
   });
 
-  test('slides from 3 mu Fz / C on, and its trail is a third of the half contact at no slip', () => {
+  test('slides from 3 mu Fz / C on; its trail is a third of the half contact at no slip', () => {
     expect(model.peakSlip(mu, Fz)).toBeCloseTo(sliding, 12);
     expect(model.trail(1e-9, mu, Fz)).toBeCloseTo(a / 3, 9);
   });

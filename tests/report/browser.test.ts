@@ -80,7 +80,7 @@ describe.skipIf(program === null)('the report in a browser without a network', (
     expect(inked).toEqual([true, true, true, true]);
   });
 
-  test('a drag over one panel zooms all charts, a double-click brings the whole run back', async () => {
+  test('a drag over one panel zooms all charts, a double-click shows the whole run', async () => {
     const page = await show();
     const before = await pictures(page);
     expect(await windows(page)).toEqual(Array(3).fill('0.000 20.000'));
@@ -102,7 +102,7 @@ describe.skipIf(program === null)('the report in a browser without a network', (
     expect(await windows(page)).toEqual(Array(3).fill('0.000 20.000'));
   });
 
-  test('the cursor stands at one time in every chart, and every trace gives its value', async () => {
+  test('the cursor stands at one time in every chart, and each trace gives its value', async () => {
     const page = await show();
     await hover(page, 0, 0.25);
     const lines = await page.evaluate(() =>
@@ -143,7 +143,7 @@ describe.skipIf(program === null)('the report in a browser without a network', (
     expect(await page.locator('#charts').evaluate((e) => e === document.activeElement)).toBe(true);
   });
 
-  test('a click on a mark above the charts, and on the time of a limit, does the same', async () => {
+  test('a click on a mark above the charts, or on the time of a limit, does the same', async () => {
     const page = await show();
     await page.locator('.pins .pin.breach').click();
     await settle(page);

@@ -31,7 +31,7 @@ test('data that cannot be drawn leave the older report as it was', async () => {
   expect(await readFile(path, 'utf8')).toBe('old');
 });
 
-test('a folder that is not there, or a folder in place of a file, is the user to mend', async () => {
+test('a folder that is not there, or one in place of a file, is the user’s to mend', async () => {
   const nowhere = join(folder, 'none', 'run.html');
   await expect(writeReport(nowhere, sampleReport())).rejects.toThrow(UserError);
   await expect(writeReport(nowhere, sampleReport())).rejects.toThrow('Make the folder first');

@@ -66,7 +66,9 @@ describe('what a log may look like', () => {
   });
 
   test('preamble, comments, a line of units, blank lines, a delimiter too many', async () => {
-    const log = `Logger "3\n\n# made up\ntime,gas,wheel\nms,us,us\n0,1500,1500,\n# pause "\n\n10,1600,1450\n`;
+    const log =
+      'Logger "3\n\n# made up\ntime,gas,wheel\nms,us,us\n0,1500,1500,\n# pause ' +
+      '"\n\n10,1600,1450\n';
     const out = await imported(log, { ...PLAIN, skipLines: 1, comment: '#', skipAfterHeader: 1 });
     expect(out.rows).toEqual(rows);
     expect(out.told).toEqual(['8: blank-line: Blank line, passed over.']);
@@ -180,7 +182,7 @@ describe('values', () => {
     expect(out.told).toEqual([]);
   });
 
-  test('a value beyond 32 bits, or one that would read as a missing sample, is lost and told', async () => {
+  test('a value beyond 32 bits, or that reads as a missing sample, is lost and told', async () => {
     const out = await imported(
       'time,gas,wheel\n0,3e9,1\n1,-32768,1\n2,1,1\n3000000000,1,1\n',
       PLAIN,
@@ -188,7 +190,8 @@ describe('values', () => {
     expect(out.rows).toEqual([[0, 1, 1]]);
     expect(out.told).toEqual([
       '2: out-of-range: throttle_us: "3e9" gives 3000000000, which does not fit 32 bits.',
-      '3: out-of-range: throttle_us: "-32768" gives -32768, which would be taken for a missing sample.',
+      '3: out-of-range: throttle_us: "-32768" gives -32768, ' +
+        'which would be taken for a missing sample.',
       '5: out-of-range: time_ms: 2999999998 ms from the start do not fit 32 bits.',
     ]);
   });

@@ -136,7 +136,7 @@ describe('a mapping that does not fit the log', () => {
     ]);
   });
 
-  test('where no header is near, all are listed; a number too high; a header that stands twice', async () => {
+  test('no header near: all are listed; a number too high; a header standing twice', async () => {
     const columns = { throttle_us: { from: 9 }, steer_us: { from: 'wheel' } };
     expect(await found('zz,wheel,wheel\n', { ...GOOD, columns })).toEqual([
       'columns.throttle_us.from: LOG has no column 9. It has 3 columns.',
@@ -148,9 +148,12 @@ describe('a mapping that does not fit the log', () => {
   test('columns to be kept that would be taken for others', async () => {
     const log = 'time,gas,wheel,battery_mv,x,x\n';
     expect(await found(log, { ...GOOD, keep: 'all' })).toEqual([
-      'keep: "battery_mv" is a column of the core. Describe it under "columns", or list only other columns to keep.',
-      'keep: "x" stands twice in the header. Describe it under "columns", or list only other columns to keep.',
-      'keep: "x" stands twice in the header. Describe it under "columns", or list only other columns to keep.',
+      'keep: "battery_mv" is a column of the core. Describe it under "columns", ' +
+        'or list only other columns to keep.',
+      'keep: "x" stands twice in the header. Describe it under "columns", ' +
+        'or list only other columns to keep.',
+      'keep: "x" stands twice in the header. Describe it under "columns", ' +
+        'or list only other columns to keep.',
     ]);
   });
 

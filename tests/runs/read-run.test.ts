@@ -8,7 +8,7 @@ const scratch = createScratch();
 const HEADER = 'time_ms,throttle_us,steer_us';
 
 describe('readRun reads what is there', () => {
-  test('CRLF, LF and both mixed, with and without a byte order mark, give the same rows', async () => {
+  test('CRLF, LF and both mixed, with or without byte order mark, give the same rows', async () => {
     const rows = [
       [0, 1500, 1490],
       [10, 1510, 1480],
@@ -132,7 +132,8 @@ describe('readRun tells what is lost', () => {
       '5: not-a-number: throttle_us: found "x", expected an integer.',
       '6: blank-line: Blank line, passed over.',
       '7: malformed: A carriage return stands inside a field that is not quoted.',
-      '8: malformed: Quotes must enclose a whole field and be doubled inside it (RFC 4180, section 2).',
+      '8: malformed: Quotes must enclose a whole field and be doubled inside it (RFC 4180, ' +
+        'section 2).',
     ]);
     expect(out.issues.map(({ lost }) => lost)).toEqual([true, true, true, false, true, true]);
   });
@@ -190,7 +191,7 @@ describe('readRun tells what is lost', () => {
     expect(out.issues.map(({ kind }) => kind)).toEqual(['not-text']);
   });
 
-  test('a stray quote in a run with text costs its own row, not those up to the next quote', async () => {
+  test('a stray quote in a run with text costs its row, not those to the next quote', async () => {
     const rest = Array.from({ length: 50 }, (_, row) => `${row * 10 + 10},1,1,"n, ${row}"`);
     const path = scratch.put('stray.csv', `${HEADER},note\n0,1,1,"open\n${rest.join('\n')}\n`);
     const out = await readOut(path);

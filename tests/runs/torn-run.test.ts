@@ -82,7 +82,7 @@ describe('a run of ours, cut at any byte', () => {
 });
 
 describe('a file from elsewhere', () => {
-  test('its last row may lack a line break (RFC 4180, section 2, rule 2); that is told', async () => {
+  test('its last row may lack a line break (RFC 4180 section 2, rule 2); it is told', async () => {
     const path = scratch.put('foreign.csv', 'time_ms,throttle_us,steer_us\n0,1,1\n10,1,12');
     const out = await readOut(path, { mode: 'strict' });
     expect(out.rows).toEqual([

@@ -28,7 +28,7 @@ function expectWithin(words: number[], limits: number[]): void {
   expect(outside).toEqual([]);
 }
 
-test('whatever passes the check bakes into integers inside lib/limits.ts that the core takes', () => {
+test('what passes the check bakes into integers inside lib/limits.ts that the core takes', () => {
   let hot = 0;
   fc.assert(
     fc.property(garages, ({ vehicle, setups }) => {

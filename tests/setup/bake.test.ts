@@ -174,7 +174,7 @@ describe('what a number becomes', () => {
     ]);
   });
 
-  test('heat: under the continuous current an I2t model settles at the allowed rise, or just above', () => {
+  test('heat: at continuous current an I2t model settles at the allowed rise or just above', () => {
     const heat = { kind: 'i2t', timeConstantS: 30 };
     const words = vehicleWords({ 'motor.heat': heat });
     const conductance = words[V.WINDING_MW_K] ?? 0;
@@ -315,8 +315,8 @@ describe('what is refused, word for word', () => {
     const heavy = changed(hatch, { 'motor.resistanceOhm': 101, 'limits.blindCapPercent': 101 });
     expect(messageOf(() => bake(heavy, [setupOf(SETUP)]))).toBe(
       [
-        'vehicle.ts: motor.resistanceOhm: gives the core 101000, expected 1 to 100000. Change it, ' +
-          'or a field it is reckoned with, until the value fits.',
+        'vehicle.ts: motor.resistanceOhm: gives the core 101000, expected 1 to 100000. Change ' +
+          'it, or a field it is reckoned with, until the value fits.',
         'vehicle.ts: limits.blindCapPercent: gives the core 1010, expected 0 to 1000. Change it, ' +
           'or a field it is reckoned with, until the value fits.',
       ].join('\n'),

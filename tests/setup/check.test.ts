@@ -63,7 +63,8 @@ describe('what each kind of mistake gets, word for word', () => {
       'not a number',
       { ...SETUP, fadeMs: Number.NaN, link: { holdMs: null } },
       [
-        's.ts: link.holdMs: found null, expected 0 to 1000 (ms). Write a number. Left out, it is 300.',
+        's.ts: link.holdMs: found null, expected 0 to 1000 (ms). Write a number. Left out, ' +
+          'it is 300.',
         's.ts: fadeMs: found NaN, expected 0 to 10000 (ms). Write a number. Left out, it is 500.',
       ],
     ],

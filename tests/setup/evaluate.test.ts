@@ -86,8 +86,8 @@ describe('what a file that does not run gets, word for word', () => {
     [
       'an error while it runs',
       '\nconst car = undefined;\nexport default car.mass;\n',
-      "DIR/a.ts:3: the file throws TypeError: Cannot read properties of undefined (reading 'mass'). " +
-        'Mend the file.',
+      'DIR/a.ts:3: the file throws TypeError: Cannot read properties of undefined (reading ' +
+        "'mass'). Mend the file.",
     ],
     ['something thrown', "throw 'no';", 'DIR/a.ts: the file throws no. Mend the file.'],
     [

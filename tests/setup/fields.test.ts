@@ -114,7 +114,8 @@ test('the reference of one field, word for word', () => {
     'The last valid inputs are held this long; then a controlled stop begins.',
     '0 to 1000 (ms); default 300.',
     '0: The first missing frame begins the stop.',
-    'If wrong: Too long: a lost car drives on that much further. Too short: stops at every small gap.',
+    'If wrong: Too long: a lost car drives on that much further. ' +
+      'Too short: stops at every small gap.',
   ]);
   expect(formatFields([holdMs])).toBe(
     `setup link.holdMs\n${describeField(holdMs)

@@ -84,7 +84,7 @@ describe.each(CARS)('the demo garage %s', (name) => {
   });
 });
 
-test('the hatch bears its continuous current for ever, by its own two-body heat numbers', async () => {
+test('the hatch bears its continuous current for ever, by its two-body heat numbers', async () => {
   const { motor } = (await loadGarage(demoGarage('hatch'))).vehicle;
   const { heat } = motor;
   if (heat.kind !== 'twoBody') throw new Error('the hatch has a two-body model');
@@ -173,8 +173,8 @@ describe('what a garage that is not whole gets, word for word', () => {
         'own name.',
       'DIR/setups/carpet.ts: throttle.expoPercent: found 250, expected 0 to 100 (%). Lower it to ' +
         '100 or less. Left out, it is 30.',
-      'DIR/setups/vinyl.ts: name: found "concrete", the name of DIR/setups/concrete.ts. Give each ' +
-        'setup its own name.',
+      'DIR/setups/vinyl.ts: name: found "concrete", the name of DIR/setups/concrete.ts. ' +
+        'Give each setup its own name.',
     ]);
   });
 
@@ -188,8 +188,8 @@ describe('what a garage that is not whole gets, word for word', () => {
       'DIR/setups/show.ts: surface: found "low-pile carpt", expected "sports-hall vinyl", ' +
         '"low-pile carpet", "damp concrete". Did you mean "low-pile carpet"?',
       'DIR/setups/show.ts: split.pivotPercent: found 50 %, but the vehicle\'s layout is "pair", ' +
-        'expected 0 unless the layout is "tracked". Remove it: a wheeled car does not turn on the ' +
-        'spot.',
+        'expected 0 unless the layout is "tracked". Remove it: ' +
+        'a wheeled car does not turn on the spot.',
     ]);
   });
 

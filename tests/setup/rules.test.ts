@@ -31,17 +31,17 @@ const vehicleCases: Case[] = [
     'throttle pulses rise by 100 us',
     { 'receiver.throttle': { lowUs: 1400, centreUs: 1500, highUs: 1600 } },
     { 'receiver.throttle': { lowUs: 1401, centreUs: 1500, highUs: 1600 } },
-    'receiver.throttle.centreUs: found 1401, 1500, 1600 us for low, centre, high, expected rising ' +
-      'pulses at least 100 us apart. Read the three pulses off the receiver; for a channel that ' +
-      'runs the other way set reversed: true.',
+    'receiver.throttle.centreUs: found 1401, 1500, 1600 us for low, centre, high, expected ' +
+      'rising pulses at least 100 us apart. Read the three pulses off the receiver; for a ' +
+      'channel that runs the other way set reversed: true.',
   ],
   [
     'steering pulses rise by 100 us',
     { 'receiver.steering': { lowUs: 1000, centreUs: 1900, highUs: 2000 } },
     { 'receiver.steering': { lowUs: 2000, centreUs: 1500, highUs: 1000 } },
-    'receiver.steering.centreUs: found 2000, 1500, 1000 us for low, centre, high, expected rising ' +
-      'pulses at least 100 us apart. Read the three pulses off the receiver; for a channel that ' +
-      'runs the other way set reversed: true.',
+    'receiver.steering.centreUs: found 2000, 1500, 1000 us for low, centre, high, expected ' +
+      'rising pulses at least 100 us apart. Read the three pulses off the receiver; for a ' +
+      'channel that runs the other way set reversed: true.',
   ],
   [
     'derating begins below the charged pack',
@@ -71,9 +71,9 @@ const vehicleCases: Case[] = [
       battery: { openCircuitV: 8.4, internalResistanceOhm: 0, referenceV: 7.4 },
       'sensors.supply': false,
     },
-    'battery.referenceV: found 7.4 V, but sensors.supply is false, expected 0, or a supply sensor ' +
-      'that this limit can act on. Set sensors.supply to true if the hub measures the supply, ' +
-      'else set this to 0.',
+    'battery.referenceV: found 7.4 V, but sensors.supply is false, expected 0, or a supply ' +
+      'sensor that this limit can act on. Set sensors.supply to true if the hub measures the ' +
+      'supply, else set this to 0.',
   ],
   [
     'a motor turns against less than its stall current',
@@ -126,14 +126,15 @@ const vehicleCases: Case[] = [
     { 'motor.heat': { kind: 'i2t', timeConstantS: 30 }, 'motor.continuousCurrentMa': 324 },
     'motor.heat: found a conductance of 0 mW/K and a capacity of 0 mJ/K, expected 1 to 1000000 ' +
       'mW/K and at most 10000000 mJ/K. They follow from continuousCurrentMa² resistanceOhm / ' +
-      '(maxWindingC - ambientC) and timeConstantS; mend the one that is out, or use kind "twoBody".',
+      '(maxWindingC - ambientC) and timeConstantS; mend the one that is out, or use kind ' +
+      '"twoBody".',
   ],
   [
     'two bodies are slower than the longest tick',
     { 'motor.heat.windingJPerK': 0.02, gapMs: 53 },
     { 'motor.heat.windingJPerK': 0.02, gapMs: 54 },
-    'motor.heat: found bodies that exchange their heat in 133 ms, expected more than gapMs + 80, 134 ms. ' +
-      'Raise windingJPerK and housingJPerK, or lower the conductances.',
+    'motor.heat: found bodies that exchange their heat in 133 ms, expected more than gapMs + 80, ' +
+      '134 ms. Raise windingJPerK and housingJPerK, or lower the conductances.',
   ],
   [
     'a gap is two ticks',
@@ -159,8 +160,8 @@ const vehicleCases: Case[] = [
     'the centre of gravity lies between the axles',
     { cgToFrontAxleMm: 211 },
     { cgToFrontAxleMm: 212 },
-    'cgToFrontAxleMm: found 212 mm, expected less than wheelbaseMm, 212 mm. The centre of gravity ' +
-      'lies between the axles: wheelbase times rear axle load over weight.',
+    'cgToFrontAxleMm: found 212 mm, expected less than wheelbaseMm, 212 mm. The centre of ' +
+      'gravity lies between the axles: wheelbase times rear axle load over weight.',
   ],
   [
     'the yaw inertia is that of a car',
@@ -173,8 +174,8 @@ const vehicleCases: Case[] = [
     'only a pair has an averaged front',
     { layout: 'twoPairs', frontDrive: 'none' },
     { layout: 'twoPairs' },
-    'frontDrive: found "averaged" with layout "twoPairs", expected layout "pair" for a front axle ' +
-      'driven by both sides of the rear. Set frontDrive to "none" or layout to "pair".',
+    'frontDrive: found "averaged" with layout "twoPairs", expected layout "pair" for a front ' +
+      'axle driven by both sides of the rear. Set frontDrive to "none" or layout to "pair".',
   ],
   [
     'a pair drives one axle',
@@ -188,8 +189,8 @@ const vehicleCases: Case[] = [
     'only a single motor has a differential to lock',
     { layout: 'single', frontDrive: 'none', 'plant.differential': 'locked' },
     { 'plant.differential': 'locked' },
-    'plant.differential: found "locked" with layout "pair", expected layout "single": with a motor ' +
-      'for each wheel there is no differential to lock. Leave it out.',
+    'plant.differential: found "locked" with layout "pair", expected layout "single": with a ' +
+      'motor for each wheel there is no differential to lock. Leave it out.',
   ],
   [
     'the front wheels of two pairs go round a bend',
@@ -241,8 +242,8 @@ describe('a rule holds at its limit, and says so just past it', () => {
       'pivot needs tracks',
       { 'split.pivotPercent': 0 },
       { 'split.pivotPercent': 10 },
-      'split.pivotPercent: found 10 %, but the vehicle\'s layout is "pair", expected 0 unless the ' +
-        'layout is "tracked". Remove it: a wheeled car does not turn on the spot.',
+      'split.pivotPercent: found 10 %, but the vehicle\'s layout is "pair", expected 0 unless ' +
+        'the layout is "tracked". Remove it: a wheeled car does not turn on the spot.',
     ],
     [
       'a front share needs front motors',
@@ -262,8 +263,8 @@ describe('a rule holds at its limit, and says so just past it', () => {
       'a setup rests as long as the gate',
       { 'slew.dwellMs': 50 },
       { 'slew.dwellMs': 49 },
-      "slew.dwellMs: found 49 ms, expected at least the vehicle's limits.dwellMs, 50 ms. Raise it " +
-        'to 50 or more.',
+      "slew.dwellMs: found 49 ms, expected at least the vehicle's limits.dwellMs, 50 ms. " +
+        'Raise it to 50 or more.',
     ],
   ])('setup on a vehicle: %s', (_, kept, broken, message) => {
     const vehicle = vehicleOf(SAMPLES.hatch);

@@ -26,7 +26,7 @@ function simulate(...args: string[]): Promise<Said> {
 }
 
 describe('axlewright simulate', () => {
-  it('says first how the car handles, with the number behind it, then figures and limits', async () => {
+  it('says first how the car handles, by what number, then figures and limits', async () => {
     const { code, out } = await simulate(
       ...['--garage', HATCH, '--setup', 'vinyl', '--out', 'run.csv', '--report', 'report.html'],
     );

@@ -113,13 +113,14 @@ describe('reference car with the core in the loop, full lock and throttle from r
         settled(simulate(referenceDrive('slippery', 0, { plant, manoeuvre: gentle }))).radius,
     );
     console.info(
-      `radius ${asIs!.toFixed(3)} m, weight forward ${ahead!.toFixed(3)} m, softer front ${soft!.toFixed(3)} m`,
+      `radius ${asIs!.toFixed(3)} m, weight forward ${ahead!.toFixed(3)} m, ` +
+        `softer front ${soft!.toFixed(3)} m`,
     );
     expect(ahead!).toBeLessThan(0.98 * asIs!);
     expect(soft!).toBeLessThan(0.98 * asIs!);
   });
 
-  test('17 km/h is reached by the same car that spins all four wheels on the slippery floor', () => {
+  test('17 km/h is reached by the same car that spins all its wheels on the slippery floor', () => {
     const full = scripted(8, (t, sticks) => {
       sticks.throttle = t > 0 ? 1 : 0;
     });

@@ -22,7 +22,7 @@ function drive(fault: SimulatedFault, fromS = 2, toS = Infinity): SimulationResu
 const at = ({ trace }: SimulationResult, seconds: number) => trace.t.findIndex((t) => t >= seconds);
 
 describe('faults in a simulated drive', () => {
-  test('a lost link ends the drive after the hold time and keeps it ended while the stick is forward', () => {
+  test('a lost link ends a drive after the hold time, for good while the stick is forward', () => {
     const result = drive({ kind: 'linkLost' }, 2, 3);
     const { trace, rows } = result;
     expect(trace.state[at(result, 2.2)]).toBe(State.DRIVING);

@@ -44,7 +44,7 @@ describe('the picture from above', () => {
     );
   });
 
-  test('a vehicle too small to see is drawn larger, and the caption says so; never on a course', () => {
+  test('a vehicle too small to see is drawn larger, the caption says so; never on a course', () => {
     const points: [number, number][] = [
       [0, 0],
       [40, 0],

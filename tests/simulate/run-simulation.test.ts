@@ -188,7 +188,7 @@ describe('what is simulated if little is said', () => {
     expect(plant.ground.base.name).toBe('damp concrete');
   });
 
-  test('a variation changes the vehicle that drives, not what core and manoeuvre know of it', async () => {
+  test('a variation changes the vehicle, not what core and manoeuvre know of it', async () => {
     const garage = await loadGarage(HATCH);
     const wishes = { setup: ['vinyl'], manoeuvre: 'launch-circle' };
     const asIs = planInGarage(garage, wishes);

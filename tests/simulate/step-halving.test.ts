@@ -6,7 +6,7 @@ import { tightening } from '../../harness/figures/step-halving.ts';
 /** Goal for every fixture, %. */
 const GOAL = 1;
 
-describe('halving the step of the plant changes no metric by more than the budget of its drive', async () => {
+describe('halving the plant’s step changes no metric beyond the budget of its drive', async () => {
   const fixtures = await stepFixtures();
 
   test('every manoeuvre of every demo car has its budget, within the goal of 1 %', () => {

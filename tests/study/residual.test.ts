@@ -20,7 +20,10 @@ const vehicle: number[] = [];
 vehicle[V.MOTOR_MOHM] = 1000;
 vehicle[V.EMF_UV] = 2000;
 
-/** @param way 1 forwards, -1 backwards; @param yawRate rad/s: outside wheels are 5 cm further out */
+/**
+ * @param way 1 forwards, -1 backwards
+ * @param yawRate rad/s: outside wheels are 5 cm further out
+ */
 function drive(way = 1, yawRate = 0) {
   const residuals = createResiduals(plant, vehicle);
   for (let i = 0; i < 20; i++) {

@@ -5,7 +5,7 @@ import { HALL_RUN, hallConstants } from './hall-floor.ts';
 
 // What the command in DEVELOPERS.md prints of tests/fixtures/runs/hall-floor.csv.
 
-test('prints that in the hall floor run the data cannot tell, with residual and noise', async () => {
+test('prints that in the hall floor run data cannot tell, with residual and noise', async () => {
   const text = await showRun(HALL_RUN, await hallConstants(), [
     { from: 0, to: 28 },
     { from: 29.1, to: 31.5 },

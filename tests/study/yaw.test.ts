@@ -46,7 +46,7 @@ describe('a small study of yaw assist: the demo’s hatch, three floors, frictio
     );
   });
 
-  test('is not blind to a rise of sideslip: a car lifted at the limit of grip is faster by then', () => {
+  test('is not blind to a rise of sideslip: a car lifted at the limit is faster by then', () => {
     const [row] = verdict.limit;
     expect(row!.speedWith).toBeGreaterThan(row!.speedWithout);
     expect(row!.worstRise).toBeGreaterThan(1);

@@ -268,7 +268,7 @@ function checkLimits({ motors, state }: Bench, writes: boolean): void {
 }
 
 describe('the same in the minified bundle', () => {
-  it('boots with a few lines of start script, drives, and stops when the stick is lost', async () => {
+  it('boots with a few lines of start script, drives, stops when the stick is lost', async () => {
     const { code } = await sampleBundle({ variant: 'full', minify: true });
     const on = bench();
     const context = createContext({ ports: on.ports });

@@ -8,7 +8,8 @@ export function script(code: string): string {
 }
 
 const RUN =
-  'var t = demo.make(3), u = demo.make(2); for (var n = 0; n < 12; n++) print(t(n % 5 - 2, n) + " " + u(n, 1));';
+  'var t = demo.make(3), u = demo.make(2); for (var n = 0; n < 12; n++) ' +
+  'print(t(n % 5 - 2, n) + " " + u(n, 1));';
 
 /** Runs a script before and after it is specialised; prints must agree. @returns it afterwards */
 export async function both(

@@ -100,7 +100,8 @@ describe('the gate lets pass what every engine does alike', () => {
     'x.push(1); x[0] = 1; x = [1, 2, 3];',
     'x = typeof x === "number";',
     'try { f(); } catch (e) { x = e; }',
-    'function a() { try { f(); } catch (e) {} } function b() { try { f(); } catch (e) {} } a(); b();',
+    'function a() { try { f(); } catch (e) {} } ' +
+      'function b() { try { f(); } catch (e) {} } a(); b();',
     'for (var i = 0; i < 4; i++) { if (x) continue; x = i; }',
     'a: for (;;) break a;',
     'var r = { step: f }; r.step(1);',

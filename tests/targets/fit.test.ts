@@ -91,7 +91,7 @@ describe.each(['core', 'full'] as const)('a %s bundle fitted for its vehicle', a
   });
 });
 
-it('a full bundle takes a new setup if it knows the vehicle, and none with another one', async () => {
+it('a full bundle takes a new setup if it knows the vehicle, none with another one', async () => {
   const api = await load('full', 'vehicle');
   const [setup, crc] = [otherSetup.setups[0]!, setupCrcs(otherSetup)[0]!];
   expect(api.createController(own).offerSetup(0, setup, crc)).toBe(1);

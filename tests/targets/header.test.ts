@@ -21,7 +21,7 @@ it('the worked example of targets/SPEC.md verifies, and says what the text says'
   });
 });
 
-it('the CRC is CRC-32 of IEEE 802.3: check value cbf43926 (CRC RevEng catalogue, CRC-32/ISO-HDLC)', () => {
+it('the CRC is CRC-32 of IEEE 802.3: check value cbf43926 (CRC RevEng, CRC-32/ISO-HDLC)', () => {
   expect(hex32(crc32('123456789'))).toBe('cbf43926');
   expect(spec).toContain('cbf43926');
   const header = { version: '1', target: 't', variant: 'core', setups: ['a'] } as const;

@@ -39,10 +39,11 @@ describe('a constant is written as the simplest ratio that has its bits', () => 
     fc.assert(check, { seed: 7, numRuns: 500 });
   });
 
-  it('neutral operands go, but not a zero that is added: it turns minus zero into zero', async () => {
+  it('neutral operands go, but no zero that is added: it turns minus zero into zero', async () => {
     const after = await both(
       `function make(k) { function step(a, b) { var x = a * -0 * 1 - 0; var y = x / 1;
-         return 1 / (y + 0) + ' ' + 1 / y + ' ' + (a > 0 && false) + (b > 3 || true) + (b && false); }
+         return 1 / (y + 0) + ' ' + 1 / y + ' ' + (a > 0 && false) +
+           (b > 3 || true) + (b && false); }
        return step; }`,
     );
     expect(after).toMatch(/\+ 0\b/);
@@ -107,7 +108,8 @@ describe('arrays', () => {
 
   it('that are looked at while they are filled stay', async () => {
     const after = await both(
-      `function make(k) { var list = []; list.push(list.length + k); list.push(list.length + list[0]);
+      `function make(k) { var list = []; list.push(list.length + k);
+         list.push(list.length + list[0]);
          function step(a, b) { return list[0] * 10 + list[1] + a; } return step; }`,
     );
     expect(after).toContain('push');
@@ -132,7 +134,7 @@ describe('state', () => {
   const declared = names.map((name, i) => `var ${name} = ${i};`).join(' ');
   const steps = names.map((name, i) => `if (b > ${i}) ${name} = ${name} + a;`).join(' ');
 
-  it('of many variables is one array, with what it starts from, for each that is made', async () => {
+  it('of many variables is one array, with what it starts from, for each one made', async () => {
     const after = await both(
       `function make(k) { ${declared} s3 = k; function reset(x) { s4 = x; s5 = x; }
          reset(k + 1); function step(a, b) { ${steps} if (b === 7) reset(a);
@@ -228,7 +230,9 @@ describe('statements that were joined stand apart again', () => {
 
   it.each([false, true])('and do the same (branches apart: %s)', async (branches) => {
     const code =
-      'var x = 0, y = 5; function f(a) { for (x = a, y = 1; y < 9; y++) a > 3 && (x += y, a--), x++; y > 9 || (a ? x++ : a < 0 && x--); return x += a, x; } print(f(2) + " " + f(7) + " " + x);';
+      'var x = 0, y = 5; function f(a) { for (x = a, y = 1; y < 9; y++) a > 3 && (x += y, a--), ' +
+      'x++; y > 9 || (a ? x++ : a < 0 && x--); return x += a, x; } ' +
+      'print(f(2) + " " + f(7) + " " + x);';
     expect(await nodeEngine.run(plainStatements(code, branches))).toBe(await nodeEngine.run(code));
   });
 });
