@@ -1,7 +1,7 @@
 import { V } from '../../lib/index.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PlantDescription } from '../plant/plant-description.ts';
-import { VX, YAW_RATE } from '../plant/state.ts';
+import { drivenWheels } from './driven-wheels.ts';
 import type { TrueEvent } from './truth.ts';
 
 /**
@@ -30,25 +30,21 @@ const DRIVEN = 300;
  * @param vehicle constants of the core, for what a current means in speed
  */
 export function createResiduals(plant: PlantDescription, vehicle: readonly number[]) {
-  const wheels = plant.driveline.motors.map((row) => [0, 1, 2, 3].filter((w) => row[w] !== 0));
-  const half = plant.body.trackRear / 2;
+  const wheels = drivenWheels(plant);
   /** Speed that a current stands for, m/s over A. */
   const drop = vehicle[V.MOTOR_MOHM]! / vehicle[V.EMF_UV]!;
   const times: number[] = [];
-  const spins = wheels.map((): number[] => []);
-  const frees = wheels.map((): number[] => []);
-  const commands = wheels.map((): number[] => []);
+  const spins = wheels.of.map((): number[] => []);
+  const frees = wheels.of.map((): number[] => []);
+  const commands = wheels.of.map((): number[] => []);
 
   function watch(t: number, { state }: Plant, drive: ArrayLike<number>): void {
     times.push(t);
-    const { body, speeds, current } = state;
-    const most = Math.max(...wheels.map((_, m) => Math.abs(current[m]!)));
-    for (const [m, own] of wheels.entries()) {
+    const { current } = state;
+    const most = Math.max(...wheels.of.map((_, m) => Math.abs(current[m]!)));
+    for (const [m, own] of wheels.of.entries()) {
       const way = Math.sign(drive[m]!);
-      const excess = own.map((w) => {
-        const along = body[VX]! - body[YAW_RATE]! * (w % 2 === 0 ? half : -half);
-        return way * (plant.wheelRadius[w]! * speeds[w]! - along);
-      });
+      const excess = own.map((w) => way * (wheels.roll(w, state) - wheels.along(w, state)));
       const size = Math.abs(current[m]!);
       spins[m]!.push(Math.max(...excess) / (drop * (NOISE_SHARE * size + NOISE_A)));
       frees[m]!.push((most - size) / (NOISE_SHARE * most + NOISE_A));

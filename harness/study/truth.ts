@@ -1,8 +1,9 @@
 import type { Fault } from '../plant/fault.ts';
 import type { Plant } from '../plant/plant.ts';
 import type { PlantDescription } from '../plant/plant-description.ts';
-import { VX, YAW_RATE } from '../plant/state.ts';
+import { VX } from '../plant/state.ts';
 import type { FaultSpan } from '../simulate/fault-span.ts';
+import { drivenWheels } from './driven-wheels.ts';
 
 export type Kind = 'spin' | 'free' | 'front' | 'jam';
 type Severity = 'grip' | 'mild' | 'hard' | 'full' | '';
@@ -55,29 +56,26 @@ const GRACE_S = 0.05;
 /** Watches a plant and says in the end what truly happened. */
 export function createTruth(plant: PlantDescription, topSpeed: number, faults: FaultSpan[]) {
   const floor = FLOOR_SHARE * topSpeed;
-  const wheels = plant.driveline.motors.map((row) => [0, 1, 2, 3].filter((w) => row[w] !== 0));
-  const half = plant.body.trackRear / 2;
+  const wheels = drivenWheels(plant);
   const times: number[] = [];
-  const slips = wheels.map((): number[] => []);
-  const commands = wheels.map((): number[] => []);
+  const slips = wheels.of.map((): number[] => []);
+  const commands = wheels.of.map((): number[] => []);
   const speeds: number[] = [];
-  const either = wheels.map((): number[] => []);
-  const slides = wheels.map((): boolean[] => []);
+  const either = wheels.of.map((): number[] => []);
+  const slides = wheels.of.map((): boolean[] => []);
   return {
     watch(t: number, now: Plant, drive: ArrayLike<number>): void {
       const { slipAngle } = now.observe();
-      const { speeds: turns, body } = now.state;
       times.push(t);
-      speeds.push(body[VX]!);
-      for (const [m, own] of wheels.entries()) {
+      speeds.push(now.state.body[VX]!);
+      for (const [m, own] of wheels.of.entries()) {
         const command = drive[m]!;
         let most = 0;
         let any = 0;
         let angle = 0;
         for (const w of own) {
-          const roll = plant.wheelRadius[w]! * turns[w]!;
-          // Wheels that motors turn directly are never steered.
-          const along = body[VX]! - body[YAW_RATE]! * (w % 2 === 0 ? half : -half);
+          const roll = wheels.roll(w, now.state);
+          const along = wheels.along(w, now.state);
           most = Math.max(most, slipOf(Math.sign(command), roll, along, floor));
           any = Math.max(any, Math.abs(roll - along) / Math.max(Math.abs(along), floor));
           angle = Math.max(angle, Math.abs(slipAngle[w]!));

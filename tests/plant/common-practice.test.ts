@@ -78,7 +78,7 @@ const show = ({ radius, sideslip, balance }: Bend) =>
   `radius ${radius.toFixed(2)} m, sideslip ${sideslip.toFixed(1)} deg, ` +
   `balance ${balance.toFixed(1)} deg`;
 
-describe('reference car, slippery floor, full lock and throttle from rest (no source)', () => {
+describe('reference car, slippery floor, full lock, full gas (common practice, no source)', () => {
   test('inside cut 0 % ploughs: radius twice the geometric or more, sideslip up to 15 deg', () => {
     const found = fullLock(slippery, 0);
     console.info(`cut 0 %: ${show(found)}; geometric radius ${geometric.toFixed(3)} m`);
