@@ -10,7 +10,7 @@ export function detectionSentence(detection: Detection): string {
     case 'spin':
       return (
         `The${place} motor’s wheel broke loose ${lasted} (${sure}): ` +
-        'more drive than the floor bears.'
+        'more drive than the floor bears, or a shaft that slips.'
       );
     case 'free':
       return (

@@ -91,7 +91,7 @@ describe('what the core found', () => {
       severity: 'warning',
       text:
         'The left motor’s wheel broke loose for 0.42 s (confidence 87 %): ' +
-        'more drive than the floor bears.',
+        'more drive than the floor bears, or a shaft that slips.',
     });
   });
 });
