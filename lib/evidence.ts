@@ -105,12 +105,9 @@ export function createEvidence(vehicle: number[]): Evidence {
         z = w - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
         // Else there is no sum, and none comes of it.
         if (z > 0 || free[m] > 0) {
-          z = z / noise;
-          const unloaded = (idle + jams.greatest * SHARE - i) / error;
-          if (unloaded < z) z = unloaded;
+          z = least(z / noise, (idle + jams.greatest * SHARE - i) / error);
           // Where all roll lightly, as downhill, none is lost.
-          const lighter = (jams.greatest - i) / error - LIGHTER;
-          if (count > 1 && lighter < z) z = lighter;
+          if (count > 1) z = least(z, (jams.greatest - i) / error - LIGHTER);
           free[m] = cusum(free[m], z > MOST ? MOST : z, k[1], most[1]);
         }
       }
@@ -119,6 +116,8 @@ export function createEvidence(vehicle: number[]): Evidence {
       if (z > 0 || jam[m] > 0) jam[m] = cusum(jam[m], z, k[2], most[2]);
     }
     for (let m = 0; m < count; m++) {
+      // Beside a wheel that is held fast another seems to run ahead, and to draw little.
+      if (jam[m ^ 1] * FULL >= most[2] && most[2] > 0) free[m] = 0;
       const own = slips[m];
       if (own <= 0 && spin[m] <= 0) continue;
       const both = (own + slips[m ^ 1]) * TOGETHER;
@@ -135,4 +134,8 @@ export function createEvidence(vehicle: number[]): Evidence {
   }
 
   return evidence;
+}
+
+function least(a: number, b: number): number {
+  return a < b ? a : b;
 }

@@ -32,6 +32,16 @@ function run(options: Partial<RunSimulationOptions> = {}): Promise<SimulationOut
   });
 }
 
+test.each(['vinyl', 'carpet'])(
+  'a jam of one side is no lost drive of the other, on %s',
+  async (name) => {
+    const { drives } = await run({ setup: [name], manoeuvre: 'jam' });
+    const texts = drives[0]!.findings.map(({ text }) => text).join(' ');
+    expect(texts).toMatch(/right motor was held fast/);
+    expect(texts).not.toMatch(/without load/);
+  },
+);
+
 describe('a simulated run', () => {
   let outcome: SimulationOutcome;
   const out = join(folder, 'drive.csv');
