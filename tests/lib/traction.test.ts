@@ -133,7 +133,7 @@ describe('findings', () => {
 
   test('free: a motor at no-load beside a loaded one is found within 300 ms, and latches', () => {
     const own = rig();
-    const speed = start(own, 0.6);
+    const speed = start(own, 1.5);
     const idle = vehicle[V.NO_LOAD_MA]!;
     let ticks = 0;
     for (; ticks < 60 && (own.traction.found & (Found.FREE << 1)) === 0; ticks++) {
