@@ -6,7 +6,8 @@ import { createStick } from './stick.ts';
 import type { Tick } from './tick.ts';
 
 const TITLE =
-  'The inside motor is never the faster one; the cut keeps its ceiling; straight is equal';
+  'Without yaw assist the inside motor is never the faster; ' +
+  'the cut keeps its ceiling; straight is equal';
 
 /**
  * S10: the inside motor is never faster than the outside one without yaw assist, the cut never

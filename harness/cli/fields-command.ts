@@ -1,4 +1,5 @@
 import { Command } from 'commander';
+import { UserError } from '../problems.ts';
 import { formatFields } from '../setup/describe-field.ts';
 import { listFields } from '../setup/list-fields.ts';
 import { say } from './terminal.ts';
@@ -13,6 +14,14 @@ export function fieldsCommand(): Command {
       const fields = listFields().filter(
         (field) => part === undefined || `${field.record}.${field.path}`.includes(part),
       );
+      if (part !== undefined && fields.length === 0) throw noField(part);
       say(options.json ? JSON.stringify(fields, null, 2) : formatFields(fields));
     });
+}
+
+function noField(part: string): UserError {
+  const groups = new Set(listFields().map(({ record, path }) => `${record}.${path.split('.')[0]}`));
+  const message = `no field's path holds "${part}".`;
+  const cure = `There are: ${[...groups].join(', ')}.`;
+  return new UserError([{ file: 'command line', field: 'fields', message, cure }]);
 }

@@ -110,7 +110,7 @@ function corePanels(names: readonly string[]): PanelPlan[] {
     {
       title: 'Inside cut, and what protection leaves',
       unit: '%',
-      range: [-2, 102],
+      range: [-62, 102],
       traces: [...both('inside cut', Out.CUT, 10), ...both('left by protection', Out.LIMIT, 10)],
     },
   ];

@@ -57,6 +57,6 @@ const NO_LINKS = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EXDEV']
 function alreadyThere(path: string) {
   const cure = path.endsWith('.partial')
     ? 'It is left of a run that was not finished: rename it to keep it, or delete it.'
-    : 'Choose another name, or say that it may be overwritten.';
+    : 'Choose another name, move it away, or give --overwrite to a command that has it.';
   return { file: path, message: 'There is such a file already.', cure };
 }

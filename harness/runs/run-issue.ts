@@ -84,7 +84,7 @@ export class LossList {
     problems.push({
       file: this.#file,
       message: `${more}${this.#count} in all.`,
-      cure: 'Mend the file, or read it leniently: bad rows are then left out and listed.',
+      cure: 'Mend the file, or give --lenient: bad rows are then left out and listed.',
     });
     return new UserError(problems);
   }

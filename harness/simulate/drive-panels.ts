@@ -94,7 +94,7 @@ function corePlans(layout: Layout): PanelPlan[] {
     {
       title: 'Inside cut, and what protection leaves',
       unit: '%',
-      range: [-2, 102],
+      range: [-62, 102],
       lines: [output('inside cut', Out.CUT), output('left by protection', Out.LIMIT)],
     },
     { title: 'Motor commands', unit: '%', range: [-105, 105], lines: motors },

@@ -17,7 +17,8 @@ export const CAUSE_WORDS: Readonly<Record<number, string>> = {
   [Cause.TICK_GAP]: 'two ticks lay too far apart; something held the hub up',
   [Cause.CLOCK_STUCK]: "the hub's clock stood still or ran backwards",
   [Cause.LOW_SUPPLY]: 'the supply stayed below its cut-off voltage; charge the battery',
-  [Cause.STALLED]: 'a motor drew stall current for too long; free the wheel or the gears',
+  [Cause.STALLED]:
+    'a motor drew stall current for too long; free the wheel or the gears, or brake less hard',
   [Cause.OVERHEATED]: 'a winding reached its limit temperature; let the motors cool',
   [Cause.JAMMED]: 'a motor was held fast; free the wheel or the gears',
   [Cause.DRIVE_LOST]: 'the drive of a side or an axle is lost; check shafts and gears',

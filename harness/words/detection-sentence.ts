@@ -15,7 +15,7 @@ export function detectionSentence(detection: Detection): string {
     case 'free':
       return (
         `The${place} motor turns without load (${sure}): ` +
-        'its drive is lost; check shaft and gears.'
+        'its drive is lost; check shaft, gears and wires.'
       );
     case 'jam':
       return `The${place} motor was held fast ${lasted} (${sure}): free the wheel or the gears.`;

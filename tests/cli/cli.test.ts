@@ -54,6 +54,7 @@ describe('axlewright', () => {
   it.each([
     [['replay', 'nowhere.csv'], /nowhere\.csv: there is no such file/],
     [['build', '--garage', 'nowhere'], /nowhere: is not a garage folder/],
+    [['fields', 'wibble'], /no field's path holds "wibble"/],
     [['unpack', 'nowhere.bin', 'run.csv'], /nowhere\.bin: there is no such file/],
     [['import', 'a.csv', 'b.json', 'c.csv'], /b\.json/],
   ])('%j: a clear error, exit code 2, no stack trace', async (args, message) => {

@@ -101,7 +101,7 @@ describe('a sentence', () => {
     const span = { fromS: 1, toS: 2, confidencePercent: 80 };
     expect(detectionSentence({ ...span, kind: 'free', motor: 'rear_left' })).toBe(
       'The rear left motor turns without load (confidence 80 %): its drive is lost; ' +
-        'check shaft and gears.',
+        'check shaft, gears and wires.',
     );
     expect(detectionSentence({ ...span, kind: 'jam', motor: 'motor' })).toMatch(
       /^The motor was held fast for 1.00 s/,
