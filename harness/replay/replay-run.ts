@@ -132,7 +132,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
 export function replayFacts(outcome: ReplayOutcome): Fact[] {
   const { plan, result } = outcome;
   const facts: Fact[] = [
-    { label: 'Car', value: plan.vehicle },
+    { label: 'Car', value: carOf(plan) },
     { label: 'Setup', value: plan.setups.join(', ') + (plan.asRecorded ? ' (as recorded)' : '') },
     { label: 'Length', value: `${result.durationS.toFixed(2)} s, ${result.ticks} ticks` },
     { label: 'Core', value: `axlewright ${packageVersion()}, ${outcome.bundleBytes} bytes of ES5` },
@@ -143,6 +143,12 @@ export function replayFacts(outcome: ReplayOutcome): Fact[] {
   const { surface } = plan.metadata ?? {};
   if (surface !== undefined) facts.push({ label: 'Surface', value: surface });
   return facts;
+}
+
+/** The car whose constants are used, and the run's own if that is another. */
+function carOf({ vehicle, metadata }: ReplayPlan): string {
+  const own = metadata?.vehicle ?? vehicle;
+  return own === vehicle ? vehicle : `${vehicle}, though the run is of ${own}`;
 }
 
 /** Keeps the first issues and counts them all, so that memory stays flat. */

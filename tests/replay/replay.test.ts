@@ -7,7 +7,7 @@ import { hallEvening } from '../../harness/demo/drives/hall-evening.ts';
 import { openDay } from '../../harness/demo/drives/open-day.ts';
 import { demoRunPath, recordRun } from '../../harness/demo/record-run.ts';
 import { UserError } from '../../harness/problems.ts';
-import { type ReplayRunOptions, replayRun } from '../../harness/replay/replay-run.ts';
+import { type ReplayRunOptions, replayFacts, replayRun } from '../../harness/replay/replay-run.ts';
 import { metadataPath } from '../../harness/runs/run-metadata.ts';
 import { Flag, State } from '../../lib/index.ts';
 
@@ -51,6 +51,15 @@ describe('a run of another core', () => {
     expect(back.input_age_ms).toBeLessThan(20);
     expect(back.throttle_us).toBeGreaterThan(1600);
     expect(back.state).toBe(State.LOCKED);
+  });
+});
+
+describe('a run of another car', () => {
+  it('is told beside the car whose constants are used', async () => {
+    const garage = demoGarage('forwarder');
+    const outcome = await replayRun(DEMO_RUN, { ...PLAIN, garage, setup: ['vinyl'] });
+    const car = replayFacts(outcome).find(({ label }) => label === 'Car')!.value;
+    expect(car).toBe('Dunnock forwarder, though the run is of Pipit rally hatch');
   });
 });
 
