@@ -2,6 +2,7 @@ import { type Layout, MISSING } from '../../lib/index.ts';
 import type { Panel, Trace, TraceStyle } from '../report/report-data.ts';
 import { createTraceBuilder, isWorthDrawing } from '../report/trace-builder.ts';
 import { motorNames } from '../runs/run-columns.ts';
+import { CUT_RANGE } from './cut-range.ts';
 import type { ReplayedTick } from './replay.ts';
 import { In, Out } from './row-layout.ts';
 
@@ -110,7 +111,7 @@ function corePanels(names: readonly string[]): PanelPlan[] {
     {
       title: 'Inside cut, and what protection leaves',
       unit: '%',
-      range: [-62, 102],
+      range: CUT_RANGE,
       traces: [...both('inside cut', Out.CUT, 10), ...both('left by protection', Out.LIMIT, 10)],
     },
   ];

@@ -1,5 +1,6 @@
 import { type Layout, MISSING } from '../../lib/index.ts';
 import type { Trace as DriveTrace } from '../metrics/trace.ts';
+import { CUT_RANGE } from '../replay/cut-range.ts';
 import { In, inputWidth, Out, outputWidth } from '../replay/row-layout.ts';
 import type { Panel, Trace, TraceStyle } from '../report/report-data.ts';
 import { decimate, isWorthDrawing } from '../report/trace-builder.ts';
@@ -94,7 +95,7 @@ function corePlans(layout: Layout): PanelPlan[] {
     {
       title: 'Inside cut, and what protection leaves',
       unit: '%',
-      range: [-62, 102],
+      range: CUT_RANGE,
       lines: [output('inside cut', Out.CUT), output('left by protection', Out.LIMIT)],
     },
     { title: 'Motor commands', unit: '%', range: [-105, 105], lines: motors },

@@ -1,9 +1,8 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { dirname, join, normalize } from 'node:path';
 import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
-
-const ROOT = normalize(join(import.meta.dirname, '../..'));
+import { ROOT, sourcesIn } from './sources.ts';
 
 /** Which rooms a file of each room may import from; the demo garages stand for a user's files. */
 const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
@@ -46,9 +45,7 @@ describe('import arrows', () => {
 });
 
 function sources(room: string): string[] {
-  return readdirSync(join(ROOT, room), { recursive: true, encoding: 'utf8' })
-    .filter((name) => name.endsWith('.ts') && !name.startsWith('demo/garages/'))
-    .map((name) => join(room, name));
+  return sourcesIn(room).filter((file) => !file.startsWith('harness/demo/garages/'));
 }
 
 function imports(file: string): string[] {

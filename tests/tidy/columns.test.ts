@@ -1,8 +1,8 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
+import { ROOT, sourcesIn } from './sources.ts';
 
-const ROOT = join(import.meta.dirname, '../..');
 const MOST = 100;
 /** Folders beside the sources that hold none of ours. */
 const NOT_OURS = ['node_modules', 'dist', 'out'];
@@ -22,13 +22,8 @@ function sources(): string[] {
   const rooms = top.filter(
     (entry) => entry.isDirectory() && !entry.name.startsWith('.') && !NOT_OURS.includes(entry.name),
   );
-  const inRooms = rooms.flatMap(({ name }) =>
-    readdirSync(join(ROOT, name), { recursive: true, encoding: 'utf8' }).map((file) =>
-      join(name, file),
-    ),
-  );
-  const beside = top.filter((entry) => entry.isFile()).map(({ name }) => name);
-  return [...beside, ...inRooms].filter((name) => name.endsWith('.ts'));
+  const beside = top.filter((entry) => entry.isFile() && entry.name.endsWith('.ts'));
+  return [...beside.map(({ name }) => name), ...rooms.flatMap(({ name }) => sourcesIn(name))];
 }
 
 function longLines(file: string): string[] {
