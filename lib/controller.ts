@@ -387,7 +387,9 @@ function act(stages: Stages, outputs: Outputs, notice: number): void {
   outputs.limit = protection.left;
   outputs.speed = traction.speed;
   outputs.found = traction.found;
-  outputs.confidence = traction.confidence;
+  outputs.spin = traction.spin;
+  outputs.free = traction.free;
+  outputs.jam = traction.jam;
   outputs.assist = yaw.change;
 }
 

@@ -4,7 +4,7 @@ import { Reaction } from './codes.ts';
 export interface Finding {
   /** Bits of Found. */
   found: number;
-  /** How sure the surest is, permille, 500 at the threshold; may pass 1000. */
+  /** How sure the surest is, permille, 500 at the threshold; 0 = nothing is found. */
   sure: number;
   /**
    * @param sums evidence for each motor
@@ -45,7 +45,7 @@ export function createFinding(count: number, bit: number): Finding {
       else if (holdFor >= 0 && left[m] > 0) left[m] = left[m] > rise ? left[m] - rise : 0;
       if (left[m] <= 0) continue;
       bits |= bit << m;
-      const own = (sum * 500) / threshold;
+      const own = sum > 2 * threshold ? 1000 : (sum * 500) / threshold;
       if (own > sure) sure = own;
     }
     finding.found = bits;

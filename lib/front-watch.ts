@@ -28,7 +28,7 @@ import type { Windings } from './winding.ts';
 export interface FrontWatch {
   /** Found.FRONT_FREE or 0; stays until cleared. */
   found: number;
-  /** How sure it is, permille, 500 at the threshold; may pass 1000. */
+  /** How sure it is, permille, 500 at the threshold. */
   sure: number;
   /**
    * @param motors of this tick
@@ -133,7 +133,8 @@ export function createFrontWatch(vehicle: number[], windings: Windings): FrontWa
     }
     sum = cusum(sum, z > MOST ? MOST : z, K, FULL);
     if (sum > H) self.found = Found.FRONT_FREE;
-    self.sure = (sum * 500) / H;
+    const sure = (sum * 500) / H;
+    self.sure = self.found !== 0 && sure < 1 ? 1 : sure;
   }
 
   function clear(): void {

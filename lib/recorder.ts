@@ -66,7 +66,7 @@ export function createRecorder(motors: number, records: number, blocks: number):
 
 /** Words in one record. */
 export function recordWords(motors: number): number {
-  return motors > 2 ? 16 : 13;
+  return motors > 2 ? 17 : 14;
 }
 
 function store(ring: number[], at: number, motors: number, inputs: Inputs, outputs: Outputs): void {
@@ -79,14 +79,15 @@ function store(ring: number[], at: number, motors: number, inputs: Inputs, outpu
   ring[at + 6] = pair(outputs.cut, outputs.limit);
   ring[at + 7] = pair((outputs.state << 1) | outputs.enable, outputs.cause);
   ring[at + 8] = pair(outputs.speed, outputs.found);
-  ring[at + 9] = pair(outputs.confidence, outputs.assist);
-  ring[at + 10] = pair(inputs.currentMa[0], inputs.currentMa[1]);
-  ring[at + 11] = pair(inputs.wheelDegS[0], inputs.wheelDegS[1]);
-  ring[at + 12] = pair(outputs.drive[0], outputs.drive[1]);
+  ring[at + 9] = pair(outputs.spin, outputs.assist);
+  ring[at + 10] = pair(outputs.free, outputs.jam);
+  ring[at + 11] = pair(inputs.currentMa[0], inputs.currentMa[1]);
+  ring[at + 12] = pair(inputs.wheelDegS[0], inputs.wheelDegS[1]);
+  ring[at + 13] = pair(outputs.drive[0], outputs.drive[1]);
   if (motors > 2) {
-    ring[at + 13] = pair(inputs.currentMa[2], inputs.currentMa[3]);
-    ring[at + 14] = pair(inputs.wheelDegS[2], inputs.wheelDegS[3]);
-    ring[at + 15] = pair(outputs.drive[2], outputs.drive[3]);
+    ring[at + 14] = pair(inputs.currentMa[2], inputs.currentMa[3]);
+    ring[at + 15] = pair(inputs.wheelDegS[2], inputs.wheelDegS[3]);
+    ring[at + 16] = pair(outputs.drive[2], outputs.drive[3]);
   }
 }
 

@@ -56,8 +56,12 @@ export interface Outputs {
   speed: number;
   /** Findings present; see Found. */
   found: number;
-  /** How sure the surest of them is, permille; 0 = none. */
-  confidence: number;
+  /** How sure the surest finding *spin* is, permille, 500 at the threshold; 0 = none. */
+  spin: number;
+  /** The same of *free*, be it of a side or of the front. */
+  free: number;
+  /** The same of *jam*. */
+  jam: number;
   /** Change of the inside cut by yaw assist, permille, positive = more cut, not rounded. */
   assist: number;
 }
@@ -104,6 +108,8 @@ export function rest(outputs: Outputs): void {
   outputs.limit = 0;
   outputs.speed = 0;
   outputs.found = 0;
-  outputs.confidence = 0;
+  outputs.spin = 0;
+  outputs.free = 0;
+  outputs.jam = 0;
   outputs.assist = 0;
 }

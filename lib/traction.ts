@@ -38,8 +38,10 @@ export interface Traction {
   speed: number;
   /** Findings present; see Found. */
   found: number;
-  /** How sure the surest of them is, permille. */
-  confidence: number;
+  /** How sure the surest finding of a kind is, permille; 0 = none of it. */
+  spin: number;
+  free: number;
+  jam: number;
   /** The fault present now, or Cause.NONE. */
   fault: number;
   /**
@@ -89,7 +91,9 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
   const traction = {
     speed: 0,
     found: 0,
-    confidence: 0,
+    spin: 0,
+    free: 0,
+    jam: 0,
     fault: Cause.NONE as number,
     run: run,
     load: load,
@@ -129,12 +133,10 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
     const lost = free.found + front.found;
     // A motor that runs free turns too fast as well.
     const alone = free.found === 0 ? spin.found : spin.found & ~(free.found >> 4);
-    const bits = alone + lost + jam.found;
-    self.found = bits;
-    let sure = spin.sure > free.sure ? spin.sure : free.sure;
-    if (jam.sure > sure) sure = jam.sure;
-    if (front.found !== 0 && front.sure > sure) sure = front.sure;
-    self.confidence = bits === 0 ? 0 : sure > 1000 ? 1000 : sure;
+    self.found = alone + lost + jam.found;
+    self.spin = alone === 0 ? 0 : spin.sure;
+    self.free = front.found !== 0 && front.sure > free.sure ? front.sure : free.sure;
+    self.jam = jam.sure;
     self.fault = Cause.NONE;
     if (armed) self.fault = reactions.fault(spin.found, lost, jam.found);
     return flags + reactions.run(goal, spin.found, lost, jam.found, rise);

@@ -43,8 +43,10 @@ export function s01OutputsInRange(constants: Constants): LimitMonitor {
     if (!inside(outputs.limit, 0)) return 13;
     if (!(Math.abs(outputs.speed) <= MOST_SPEED)) return 14;
     if (!whole(outputs.found, 0, ALL_FOUND)) return 15;
-    if (!inside(outputs.confidence, 0)) return 16;
-    return inside(outputs.assist, -1000) ? -1 : 17;
+    if (!inside(outputs.spin, 0)) return 16;
+    if (!inside(outputs.free, 0)) return 17;
+    if (!inside(outputs.jam, 0)) return 18;
+    return inside(outputs.assist, -1000) ? -1 : 19;
   }
 
   return {
@@ -79,16 +81,16 @@ const NAMES = [
   'share left by protection',
   'estimated speed',
   'word of findings',
-  'confidence of findings',
+  ...['spin', 'lost drive', 'jam'].map((kind) => `confidence in a ${kind}`),
   'change of cut by yaw assist',
 ];
 
 function valueAt(outputs: Outputs, at: number): number {
   if (at < 4) return outputs.drive[at]!;
   const { steer, enable, state, cause, flags, slot, throttle, demand, cut, limit } = outputs;
-  const { speed, found, confidence, assist } = outputs;
+  const { speed, found, spin, free, jam, assist } = outputs;
   const early = [steer, enable, state, cause, flags, slot, throttle, demand, cut, limit];
-  return [...early, speed, found, confidence, assist][at - 4]!;
+  return [...early, speed, found, spin, free, jam, assist][at - 4]!;
 }
 
 /** A negative zero is refused too: some engines lose its sign, and runs would differ. */

@@ -12,6 +12,7 @@ import { mirrorConstants, mirrorFound, mirrorMotor, mirrorSetup, setupCrc } from
 import type { Tick } from './tick.ts';
 
 const TITLE = 'Mirrored inputs give exactly mirrored outputs';
+const KINDS = ['spin', 'free', 'jam'] as const;
 
 /** A monitor that also hears of setups that the core accepted. */
 export interface MirrorMonitor extends LimitMonitor {
@@ -71,6 +72,11 @@ export function s11Mirror(
   function compareFindings({ atMs, outputs: own }: Tick): void {
     const found = mirrorFound(outputs.found, layout);
     if (own.found !== found) log.breach(atMs, 3, own.found, found);
+    for (const kind of KINDS) {
+      // Of a run only whole numbers are left.
+      const isSame = own[kind] === outputs[kind] || own[kind] === (outputs[kind] | 0);
+      if (!isSame) log.breach(atMs, 4, own[kind], outputs[kind]);
+    }
   }
 
   return {
@@ -95,6 +101,8 @@ export function s11Mirror(
           (value, bound) => `The steering was at ${value} ‰, its mirrored twin at ${bound} ‰.`,
           (value, bound) => `The core was in state ${value}, its mirrored twin in ${bound}.`,
           (value, bound) => `The findings were ${value}, those of its mirrored twin ${bound}.`,
+          (value, bound) =>
+            `The confidence in a finding was ${value} ‰, that of its mirrored twin ${bound} ‰.`,
         ],
       ),
   };

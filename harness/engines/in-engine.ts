@@ -85,7 +85,8 @@ export function printRows(core: CoreApi, chunks: (() => number[])[], print: Prin
     line += ` ${enable} ${steer} ${state} ${cause} ${flags} ${slot} ${found}`;
     line += exact(outputs.throttle) + exact(outputs.demand);
     line += exact(outputs.cut) + exact(outputs.limit);
-    print(line + exact(outputs.speed) + exact(outputs.confidence) + exact(outputs.assist));
+    line += exact(outputs.speed) + exact(outputs.spin) + exact(outputs.free);
+    print(line + exact(outputs.jam) + exact(outputs.assist));
   });
 }
 
@@ -217,7 +218,9 @@ function createDigest(motors: number): Digest {
     mixDouble(outputs.limit);
     mixDouble(outputs.speed);
     mixInteger(outputs.found);
-    mixDouble(outputs.confidence);
+    mixDouble(outputs.spin);
+    mixDouble(outputs.free);
+    mixDouble(outputs.jam);
     mixDouble(outputs.assist);
   }
   return { mix, mixTick, value: () => hash };

@@ -12,7 +12,7 @@ export function readTicks(text: string): Outputs[] {
 
 function readTick(line: string): Outputs {
   const numbers = line.split(' ').map(Number);
-  if (numbers.length !== 32 || !numbers.every(Number.isInteger)) {
+  if (numbers.length !== 38 || !numbers.every(Number.isInteger)) {
     throw new RangeError(`not the outputs of a tick: ${line}`);
   }
   const [enable, steer, state, cause, flags, slot, found] = numbers.slice(4) as [
@@ -46,7 +46,9 @@ function readTick(line: string): Outputs {
     cut: double(17),
     limit: double(20),
     speed: double(23),
-    confidence: double(26),
-    assist: double(29),
+    spin: double(26),
+    free: double(29),
+    jam: double(32),
+    assist: double(35),
   };
 }

@@ -55,7 +55,9 @@ const FIELDS: Readonly<Record<string, FieldReader>> = {
   cause: (record) => lower(record, 7),
   speed_mm_s: (record) => upper(record, 8),
   found: (record) => lower(record, 8),
-  confidence_permille: (record) => upper(record, 9),
+  spin_permille: (record) => upper(record, 9),
+  free_permille: (record) => upper(record, 10),
+  jam_permille: (record) => lower(record, 10),
   assist_permille: (record) => lower(record, 9),
 };
 
@@ -67,7 +69,7 @@ function reader(name: string, motors: readonly string[]): FieldReader {
   const drive = motors.findIndex((motor) => name === `drive_${motor}_permille`);
   const motor = Math.max(current, wheel, drive);
   if (motor < 0) throw new RangeError(`a record holds no ${name}`);
-  const word = (motor < 2 ? 10 : 13) + (drive >= 0 ? 2 : wheel >= 0 ? 1 : 0);
+  const word = (motor < 2 ? 11 : 14) + (drive >= 0 ? 2 : wheel >= 0 ? 1 : 0);
   return motor % 2 === 0 ? (record) => upper(record, word) : (record) => lower(record, word);
 }
 

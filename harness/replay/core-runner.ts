@@ -74,8 +74,9 @@ function runRows(rows, count, out) {
     out[o + 6] = outputs.throttle | 0; out[o + 7] = outputs.demand | 0;
     out[o + 8] = outputs.cut | 0; out[o + 9] = outputs.limit | 0;
     out[o + 10] = outputs.speed | 0; out[o + 11] = outputs.found;
-    out[o + 12] = outputs.confidence | 0; out[o + 13] = outputs.assist | 0;
-    for (m = 0; m < ${motors}; m++) out[o + 14 + m] = outputs.drive[m];
+    out[o + 12] = outputs.spin | 0; out[o + 13] = outputs.free | 0;
+    out[o + 14] = outputs.jam | 0; out[o + 15] = outputs.assist | 0;
+    for (m = 0; m < ${motors}; m++) out[o + 16 + m] = outputs.drive[m];
   }
 }`;
 }

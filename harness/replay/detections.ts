@@ -9,7 +9,7 @@ export interface Detection {
   motor?: string;
   fromS: number;
   toS: number;
-  /** Greatest confidence the core had in any finding in that stretch, percent. */
+  /** Greatest confidence the core had in a finding of that kind in that stretch, percent. */
   confidencePercent: number;
 }
 
@@ -43,7 +43,7 @@ export function createDetections(layout: Layout): DetectionGatherer {
       if ((found & each.bit) === 0) continue;
       if (open.fromS < 0) open.fromS = atS;
       open.toS = atS;
-      open.confidence = Math.max(open.confidence, outputs[at + Out.CONFIDENCE]!);
+      open.confidence = Math.max(open.confidence, outputs[at + each.sure]!);
     }
   }
 
@@ -74,6 +74,8 @@ export function createDetections(layout: Layout): DetectionGatherer {
 
 interface FoundBit {
   bit: number;
+  /** Where the confidence in it stands in a row of outputs. */
+  sure: Out;
   kind: DetectionKind;
   motor?: string;
 }
@@ -90,15 +92,15 @@ function none() {
 /** What each bit of `Outputs.found` says. */
 export function foundBits(layout: Layout): FoundBit[] {
   const kinds = [
-    { first: Found.SPIN, kind: 'spin' },
-    { first: Found.FREE, kind: 'free' },
-    { first: Found.JAM, kind: 'jam' },
+    { first: Found.SPIN, sure: Out.SPIN, kind: 'spin' },
+    { first: Found.FREE, sure: Out.FREE, kind: 'free' },
+    { first: Found.JAM, sure: Out.JAM, kind: 'jam' },
   ] as const;
   const motors = motorNames(layout);
   return [
-    ...kinds.flatMap(({ first, kind }) =>
-      motors.map((motor, i) => ({ bit: first << i, kind, motor })),
+    ...kinds.flatMap(({ first, sure, kind }) =>
+      motors.map((motor, i) => ({ bit: first << i, sure, kind, motor })),
     ),
-    { bit: Found.FRONT_FREE, kind: 'frontFree' },
+    { bit: Found.FRONT_FREE, sure: Out.FREE, kind: 'frontFree' },
   ];
 }

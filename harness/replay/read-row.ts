@@ -31,7 +31,9 @@ export function readOutputs(rows: Int32Array, at: number, motors: number, into: 
   into.limit = rows[at + Out.LIMIT]!;
   into.speed = rows[at + Out.SPEED]!;
   into.found = rows[at + Out.FOUND]!;
-  into.confidence = rows[at + Out.CONFIDENCE]!;
+  into.spin = rows[at + Out.SPIN]!;
+  into.free = rows[at + Out.FREE]!;
+  into.jam = rows[at + Out.JAM]!;
   into.assist = rows[at + Out.ASSIST]!;
   for (let i = 0; i < motors; i++) into.drive[i] = rows[at + Out.DRIVE + i]!;
 }

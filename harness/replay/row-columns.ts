@@ -43,6 +43,8 @@ const OUTPUTS: Readonly<Record<string, Out>> = {
   limit_permille: Out.LIMIT,
   speed_mm_s: Out.SPEED,
   found: Out.FOUND,
-  confidence_permille: Out.CONFIDENCE,
+  spin_permille: Out.SPIN,
+  free_permille: Out.FREE,
+  jam_permille: Out.JAM,
   assist_permille: Out.ASSIST,
 };

@@ -28,9 +28,11 @@ export const enum Out {
   LIMIT = 9,
   SPEED = 10,
   FOUND = 11,
-  CONFIDENCE = 12,
-  ASSIST = 13,
-  DRIVE = 14,
+  SPIN = 12,
+  FREE = 13,
+  JAM = 14,
+  ASSIST = 15,
+  DRIVE = 16,
 }
 
 /** Integers in a row of inputs. */

@@ -130,7 +130,11 @@ function findingPanels(names: readonly string[]): PanelPlan[] {
       unit: '%',
       range: [-2, 102],
       isOptional: true,
-      traces: both('confidence', Out.CONFIDENCE, 10),
+      traces: [
+        ...both('spin', Out.SPIN, 10),
+        ...both('lost drive', Out.FREE, 10),
+        ...both('jam', Out.JAM, 10),
+      ],
     },
     {
       title: 'Change of the cut by yaw assist',

@@ -90,7 +90,9 @@ const AFTER_DRIVES: RunColumn[] = [
   output('limit_permille', 'permille', 'What protection leaves of the commands, fraction cut off'),
   output('speed_mm_s', 'mm/s', 'Estimated speed over ground, forward positive, fraction cut off'),
   output('found', '', 'Findings present, bit by bit and motor by motor: lib/codes.ts, Found'),
-  output('confidence_permille', 'permille', 'How sure the surest finding is, fraction cut off'),
+  output('spin_permille', 'permille', 'How sure the surest spin is, fraction cut off'),
+  output('free_permille', 'permille', 'How sure the surest lost drive is, fraction cut off'),
+  output('jam_permille', 'permille', 'How sure the surest jam is, fraction cut off'),
   output('assist_permille', 'permille', 'Change of the inside cut by yaw assist, fraction cut off'),
 ];
 

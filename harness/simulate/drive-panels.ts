@@ -103,7 +103,12 @@ function corePlans(layout: Layout): PanelPlan[] {
       title: 'Confidence of findings, and change of the cut by yaw assist',
       unit: '%',
       isOptional: true,
-      lines: [output('confidence', Out.CONFIDENCE), output('change of cut, more +', Out.ASSIST)],
+      lines: [
+        output('spin', Out.SPIN),
+        output('lost drive', Out.FREE),
+        output('jam', Out.JAM),
+        output('change of cut, more +', Out.ASSIST),
+      ],
     },
   ];
 }

@@ -55,7 +55,9 @@ function addOutputs({ motors, count, outputs: to }: TickRows, outputs: Outputs):
   to[o + Out.LIMIT] = outputs.limit;
   to[o + Out.SPEED] = outputs.speed;
   to[o + Out.FOUND] = outputs.found;
-  to[o + Out.CONFIDENCE] = outputs.confidence;
+  to[o + Out.SPIN] = outputs.spin;
+  to[o + Out.FREE] = outputs.free;
+  to[o + Out.JAM] = outputs.jam;
   to[o + Out.ASSIST] = outputs.assist;
   for (let m = 0; m < motors; m++) to[o + Out.DRIVE + m] = outputs.drive[m]!;
 }

@@ -217,7 +217,7 @@ describe('front drive lost', () => {
     expect([traction.found & Found.FRONT_FREE, goal[0], goal[1]]).toEqual([0, 1000, 1000]);
     for (let i = 0; i < 3; i++) starts(600, LOST);
     expect(traction.found & Found.FRONT_FREE).toBe(Found.FRONT_FREE);
-    expect(traction.confidence).toBeGreaterThanOrEqual(500);
+    expect(traction.free).toBeGreaterThanOrEqual(500);
     expect(goal.slice(0, 2)).toEqual([setup[S.LIMP_CAP], setup[S.LIMP_CAP]]);
   });
 });

@@ -32,9 +32,9 @@ function tickOf(n: number) {
 
 describe('the ring of blocks', () => {
   it.each([
-    [1, 13],
-    [2, 13],
-    [4, 16],
+    [1, 14],
+    [2, 14],
+    [4, 17],
   ])('with %i motors has records of %i words', (motors, width) => {
     expect(recordWords(motors)).toBe(width);
     const recorder = createRecorder(motors, 5, 3);
@@ -107,7 +107,9 @@ describe('a record', () => {
       limit: 987.6,
       speed: -4321.9,
       found: 4097,
-      confidence: 765.4,
+      spin: 765.4,
+      free: 654.3,
+      jam: 543.2,
       assist: -12.3,
     };
     recorder.put(inputs, outputs);
@@ -117,7 +119,7 @@ describe('a record', () => {
     expect(recorder.ring[BLOCK_HEADER]).toBe(-123456);
     expect(halves).toEqual([
       ...[1601, 1402, 7, 7123, -2345, 2 * 2 + 1, -456, 5, 123, -123, 45, 987, 2 * 2 + 1, 11],
-      ...[-4321, 4097, 765, -12],
+      ...[-4321, 4097, 765, -12, 654, 543],
       ...[-1, 22, 700, -800, -1000, 999],
       ...[-333, MISSING, MISSING, 5, -998, 997],
     ]);

@@ -126,7 +126,8 @@ describe('findings', () => {
       own.tick([speed, speed + 120 * (ticks + 1)], [700, 700 + 20 * ticks]);
     expect(own.traction.found).toBe(Found.SPIN << 1);
     expect(ticks * TICK).toBeLessThanOrEqual(150);
-    expect(own.traction.confidence).toBeGreaterThanOrEqual(500);
+    expect(own.traction.spin).toBeGreaterThanOrEqual(500);
+    expect([own.traction.free, own.traction.jam]).toEqual([0, 0]);
     for (let i = 0; i < 200; i++) own.tick([speed, speed], [620, 620]);
     expect(own.traction.found).toBe(0);
   });

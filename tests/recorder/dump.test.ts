@@ -68,7 +68,7 @@ describe('what a recorder wrote', () => {
     });
     expect(outcome.result.verification).toMatchObject({ identical: true, ticks: 5864 });
     // Every column the recorder fills is compared.
-    expect(outcome.result.verification!.columns).toHaveLength(17 - 1);
+    expect(outcome.result.verification!.columns).toHaveLength(19 - 1);
   });
 
   it('cut off at any byte keeps every whole block before the cut', async () => {
@@ -142,7 +142,9 @@ describe('lib/SPEC.md', () => {
       limit_permille: 1000,
       speed_mm_s: 0,
       found: 0,
-      confidence_permille: 0,
+      spin_permille: 0,
+      free_permille: 0,
+      jam_permille: 0,
       assist_permille: 0,
     });
   });

@@ -5,12 +5,16 @@ import { createTimeline } from '../../harness/replay/timeline.ts';
 import { detectionSentence } from '../../harness/words/detection-sentence.ts';
 import { Found, Layout, State } from '../../lib/index.ts';
 
-/** A tick's row of outputs with these findings. */
-function rowOf(found: number, confidence: number): Int32Array {
+/** A tick's row of outputs with these findings, each with its confidence. */
+function rowOf(findings: [number, number][]): Int32Array {
   const row = new Int32Array(outputWidth(2));
   row[Out.STATE] = State.DRIVING;
-  row[Out.FOUND] = found;
-  row[Out.CONFIDENCE] = confidence;
+  for (const [bit, confidence] of findings) {
+    row[Out.FOUND] = row[Out.FOUND]! | bit;
+    const kind = bit < Found.FREE ? Out.SPIN : bit < Found.JAM ? Out.FREE : Out.JAM;
+    const at = bit === Found.FRONT_FREE ? Out.FREE : kind;
+    row[at] = Math.max(row[at]!, confidence);
+  }
   return row;
 }
 
@@ -19,14 +23,14 @@ function gather(spans: [number, number, number, number][], endS: number) {
   const gatherer = createDetections(Layout.PAIR);
   for (let tick = 0; tick <= endS * 100; tick++) {
     const now = spans.filter(([from, to]) => tick >= from * 100 && tick <= to * 100);
-    const found = now.reduce((bits, [, , bit]) => bits | bit, 0);
-    gatherer.observe(tick / 100, rowOf(found, Math.max(0, ...now.map(([, , , c]) => c))), 0);
+    const row = rowOf(now.map(([, , bit, confidence]) => [bit, confidence]));
+    gatherer.observe(tick / 100, row, 0);
   }
   return gatherer.finish();
 }
 
 describe('what the core found', () => {
-  it('has a kind, a motor, a stretch and the greatest confidence of each finding', () => {
+  it('has a kind, a motor, a stretch and the greatest confidence in its kind', () => {
     const { detections, dropped } = gather(
       [
         [1, 1.5, Found.SPIN << 1, 700],
@@ -40,7 +44,7 @@ describe('what the core found', () => {
     expect(detections).toEqual([
       { kind: 'spin', motor: 'right', fromS: 1, toS: 1.5, confidencePercent: 90 },
       { kind: 'jam', motor: 'left', fromS: 2, toS: 2.2, confidencePercent: 80 },
-      { kind: 'free', motor: 'right', fromS: 2.1, toS: 3, confidencePercent: 80 },
+      { kind: 'free', motor: 'right', fromS: 2.1, toS: 3, confidencePercent: 65 },
       { kind: 'frontFree', fromS: 2.5, toS: 3, confidencePercent: 65 },
     ]);
     expect(dropped).toBe(0);
@@ -81,7 +85,8 @@ describe('what the core found', () => {
   it('stands on the timeline as a sentence with its stretch', () => {
     const timeline = createTimeline(Layout.PAIR);
     for (let tick = 0; tick < 200; tick++) {
-      timeline.observe(tick / 100, rowOf(tick >= 50 && tick <= 92 ? Found.SPIN : 0, 870), 0);
+      const row = rowOf(tick >= 50 && tick <= 92 ? [[Found.SPIN, 870]] : []);
+      timeline.observe(tick / 100, row, 0);
     }
     const { findings, detections } = timeline.finish();
     expect(detections).toHaveLength(1);
