@@ -15,6 +15,7 @@ import { shaftSlip } from './shaft-slip.ts';
 import { sineSteer } from './sine-steer.ts';
 import { slalom } from './slalom.ts';
 import { splitStart } from './split-start.ts';
+import { starts } from './starts.ts';
 import { stepSteer } from './step-steer.ts';
 import { topSpeed } from './top-speed.ts';
 
@@ -33,6 +34,7 @@ export const MANOEUVRES: readonly Manoeuvre[] = [
   slalom,
   laneChange,
   splitStart,
+  starts,
   hill,
   pivotTurn,
   dropout,
