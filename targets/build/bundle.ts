@@ -71,6 +71,7 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
     version: packageVersion(),
     target: target.name,
     variant,
+    ...(fit !== 'any' && { engine }),
     setups: [...setups],
     constants: hex32(constants.crc),
   };

@@ -1,5 +1,5 @@
 import { crc32 } from 'node:zlib';
-import type { Variant } from '../manifest.ts';
+import type { EngineName, Variant } from '../manifest.ts';
 
 /** What the first line of a bundle says; see targets/SPEC.md. */
 export interface BundleHeader {
@@ -8,6 +8,8 @@ export interface BundleHeader {
   /** Name of the kind of hub it was built for. */
   target: string;
   variant: Variant;
+  /** The engine it is shaped for; left out = for none. */
+  engine?: EngineName;
   /** Names of the setups on board, slot 0 first. */
   setups: string[];
   /** CRC-32 of the constants, as in `Constants.crc`, eight hexadecimal digits. */
@@ -22,8 +24,9 @@ export type Verified =
   | { header?: undefined; problem: string };
 
 const LINE = new RegExp(
-  /^\/\/ axlewright (\S+); target ([\w-]+) (core|full); setups ([\w.,-]+); /.source +
-    /constants ([0-9a-f]{8}); crc ([0-9a-f]{8})$/.source,
+  /^\/\/ axlewright (\S+); target ([\w-]+) (core|full)/.source +
+    /(?:; engine (duktape|mujs|quickjs))?; setups/.source +
+    / ([\w.,-]+); constants ([0-9a-f]{8}); crc ([0-9a-f]{8})$/.source,
 );
 
 /**
@@ -39,7 +42,7 @@ export function verifyBundle(code: string): Verified {
       problem: 'the first line is no bundle header; build the file with `axlewright build`',
     };
   }
-  const [, version, target, variant, setups, constants, crc] = found as unknown as string[];
+  const [, version, target, variant, engine, setups, constants, crc] = found as unknown as string[];
   const actual = hex32(crc32(code.slice(end + 1)));
   if (actual !== crc) {
     return {
@@ -53,6 +56,7 @@ export function verifyBundle(code: string): Verified {
       version: version!,
       target: target!,
       variant: variant as Variant,
+      ...(engine !== undefined && { engine: engine as EngineName }),
       setups: setups!.split(','),
       constants: constants!,
       crc: crc!,
@@ -62,11 +66,12 @@ export function verifyBundle(code: string): Verified {
 
 /** Puts the header line in front of the code. */
 export function withHeader(header: Omit<BundleHeader, 'crc'>, code: string): string {
-  const { version, target, variant, setups, constants } = header;
+  const { version, target, variant, engine, setups, constants } = header;
+  const shaped = engine === undefined || engine === 'any' ? '' : `; engine ${engine}`;
   const crc = hex32(crc32(code));
   const line =
-    `// axlewright ${version}; target ${target} ${variant}; setups ${setups.join(',')}; ` +
-    `constants ${constants}; crc ${crc}`;
+    `// axlewright ${version}; target ${target} ${variant}${shaped}; ` +
+    `setups ${setups.join(',')}; constants ${constants}; crc ${crc}`;
   if (!LINE.test(line)) {
     throw new RangeError(`setup and target names must match [A-Za-z0-9_.-]+: ${line}`);
   }

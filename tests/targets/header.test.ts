@@ -37,6 +37,12 @@ it('a real bundle verifies, and names its setups and constants', async () => {
   expect(header!.constants).toBe(hex32(sampleConstants({ layout: 'pair' }).crc));
 });
 
+it('a bundle that is shaped for an engine says so', async () => {
+  const { code } = await sampleBundle({ variant: 'core', engine: 'quickjs' });
+  expect(code.split('\n')[0]).toContain('; engine quickjs; ');
+  expect(verifyBundle(code).header).toMatchObject({ engine: 'quickjs', setups: ['hall'] });
+});
+
 it('any changed, lost or added character is found', async () => {
   const { code } = await sampleBundle({ setups: 2 });
   const place = fc.integer({ min: 0, max: code.length - 1 });
