@@ -1,4 +1,4 @@
-import { Cause, type Layout, State } from '../../lib/index.ts';
+import { Cause, Flag, type Layout, State } from '../../lib/index.ts';
 import type { Finding, StateSpan } from '../report/report-data.ts';
 import { CAUSE_WORDS, FLAG_WORDS, STATE_WORDS } from '../words/core-words.ts';
 import { detectionSentence } from '../words/detection-sentence.ts';
@@ -32,7 +32,7 @@ export function createTimeline(layout: Layout): Timeline {
   const gatherer = createDetections(layout);
   const states: StateSpan[] = [];
   const findings: Finding[] = [];
-  const spans = FLAG_WORDS.map(() => ({ from: -1, to: -1, count: 0 }));
+  const spans = FLAG_WORDS.map(() => ({ from: -1, to: -1, assist: 0, count: 0 }));
   let state = -1;
   let cause: number = Cause.NONE;
   let dropped = 0;
@@ -64,12 +64,14 @@ export function createTimeline(layout: Layout): Timeline {
       if (span.from >= 0 && atS - span.to > JOIN_S) close(i);
       if (span.from < 0) span.from = atS;
       span.to = atS;
+      span.assist = Math.max(span.assist, Math.abs(outputs[at + Out.ASSIST]!));
     });
   }
 
   function close(i: number): void {
     const span = spans[i]!;
-    const { text, warning } = FLAG_WORDS[i]!;
+    const { flag, text, warning } = FLAG_WORDS[i]!;
+    const words = flag === Flag.ASSIST ? assistWords(span.assist) : text;
     span.count++;
     if (span.count > MOST_OF_A_KIND) dropped++;
     else {
@@ -77,10 +79,11 @@ export function createTimeline(layout: Layout): Timeline {
         atS: span.from,
         toS: span.to,
         severity: warning ? 'warning' : 'note',
-        text: `${text[0]!.toUpperCase()}${text.slice(1)}.`,
+        text: `${words[0]!.toUpperCase()}${words.slice(1)}.`,
       });
     }
     span.from = -1;
+    span.assist = 0;
   }
 
   function finish(): TimelineResult {
@@ -106,6 +109,11 @@ export function createTimeline(layout: Layout): Timeline {
 function detectionFinding(detection: Detection): Finding {
   const { fromS, toS } = detection;
   return { atS: fromS, toS, severity: 'warning', text: detectionSentence(detection) };
+}
+
+/** @param most permille of full command */
+function assistWords(most: number): string {
+  return `yaw assist takes up to ${(most / 10).toFixed(1)} % of inside cut away`;
 }
 
 function stopFinding(atS: number, cause: number): Finding {
