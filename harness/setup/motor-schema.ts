@@ -131,7 +131,9 @@ export const motorSchema = group('One drive motor with its gear; all motors are 
     max: 10000,
     meaning: 'A motor that draws stall current this long is stopped; needs sensors.current.',
     zero: 'A stalled motor is never stopped for it.',
-    wrong: 'Too long: smoke. Too short: a hard start from rest counts as a stall.',
+    wrong:
+      'Too long: smoke. Too short: a hard start from rest counts as a stall, and so does braking ' +
+      'with locked wheels, which takes top speed over friction and 9.8 m/s².',
   }),
   stallSharePercent: quantityOr(80, {
     unit: '%',

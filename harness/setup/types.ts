@@ -313,7 +313,8 @@ interface VehicleMotor {
    *
    * 0: A stalled motor is never stopped for it.
    *
-   * If wrong: Too long: smoke. Too short: a hard start from rest counts as a stall.
+   * If wrong: Too long: smoke. Too short: a hard start from rest counts as a stall, and so does
+   * braking with locked wheels, which takes top speed over friction and 9.8 m/s².
    */
   stallTimeMs?: number | undefined;
   /**

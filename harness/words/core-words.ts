@@ -18,7 +18,8 @@ export const CAUSE_WORDS: Readonly<Record<number, string>> = {
   [Cause.CLOCK_STUCK]: "the hub's clock stood still or ran backwards",
   [Cause.LOW_SUPPLY]: 'the supply stayed below its cut-off voltage; charge the battery',
   [Cause.STALLED]:
-    'a motor drew stall current for too long; free the wheel or the gears, or brake less hard',
+    'a motor drew stall current for too long; free the wheel or the gears, or, if it was ' +
+    'braking, see motor.stallTimeMs',
   [Cause.OVERHEATED]: 'a winding reached its limit temperature; let the motors cool',
   [Cause.JAMMED]: 'a motor was held fast; free the wheel or the gears',
   [Cause.DRIVE_LOST]: 'the drive of a side or an axle is lost; check shafts and gears',

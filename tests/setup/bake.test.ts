@@ -155,7 +155,7 @@ describe('what a number becomes', () => {
     });
     expect(words.slice(0, V.FRONT_INSIDE)).toEqual([
       2, 1, 2, 12, 55, 1001, 1502, 2003, 1, 1004, 1505, 2006, 0, 87, 1, 1, 0, 7311, 7012, 6613,
-      6214, 215, 616, 317, 900, 6000, 718, 1800, 400, 3000, 150, 16000, 80, 3930, 81, 95, 15, 419,
+      6214, 215, 616, 317, 900, 6000, 718, 1800, 800, 3000, 150, 16000, 80, 3930, 81, 95, 15, 419,
       // 3100 permille/s in two ticks of 12 ms is 74.4; rounded up, and one more. 121 / 12 ticks.
       76, 10, 422, 8400,
       // 6.975 V over 15000 rpm, times 9 over 26 mm: 1.537 V over m/s; 85 % of it is drive force,
