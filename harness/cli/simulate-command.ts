@@ -31,7 +31,7 @@ export function simulateCommand(setExitCode: SetExitCode): Command {
     .option('--setup <names...>', 'up to three, each driven by itself; the first if left out')
     .option('--surface <name>', 'a floor of surfaces.ts, or "left / right"; else the setup’s own')
     .option('--manoeuvre <name>', 'what is driven; launch-circle if left out')
-    .option('--fault <faults...>', 'kind@time:which, such as jammedWheel@1.5:1 or linkLost@2+1.5')
+    .option('--fault <faults...>', 'kind@time:which: jammedWheel@1.5:rearLeft, linkLost@2+1.5')
     .option('--seed <n>', 'seed of noise, jitter and whatever a fault leaves open', readSeed, 1)
     .addOption(
       new Option('--engine <name>', 'engine in which the bundle repeats the drive')

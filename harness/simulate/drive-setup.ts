@@ -1,10 +1,11 @@
 import { computeMetrics } from '../metrics/compute-metrics.ts';
 import { computeVerdict, type Verdict } from '../metrics/compute-verdict.ts';
 import type { Metric } from '../metrics/metric.ts';
+import type { Fault } from '../plant/fault.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
 import type { Finding } from '../report/report-data.ts';
+import { describeFault, faultWords } from './fault-words.ts';
 import { type DriveJudgement, judgeDrive } from './judge-drive.ts';
-import { describeFault, faultWords } from './parse-faults.ts';
 import type { SimulationPlan } from './plan-simulation.ts';
 import { longestLeadIn, type SimulationResult, simulate } from './simulate.ts';
 
@@ -41,21 +42,26 @@ export async function driveSetup(
     name,
     result,
     ...judgement,
-    findings: [...faultFindings(plan), ...judgement.findings, ...endOf(result)].sort(
-      (a, b) => a.atS - b.atS,
-    ),
+    findings: [
+      ...faultFindings(plan, trace.t.at(-1) ?? 0),
+      ...judgement.findings,
+      ...endOf(result),
+    ].sort((a, b) => a.atS - b.atS),
     verdict: computeVerdict(trace, manoeuvre, car),
     metrics: computeMetrics(trace, manoeuvre, car),
     good: judgement.held && judgement.verification.identical && divergence === undefined,
   };
 }
 
-function faultFindings({ manoeuvre, car, faults }: SimulationPlan): Finding[] {
+/** @param endS of the drive, s: what was to come after it never happened */
+function faultFindings({ manoeuvre, car, plant, faults }: SimulationPlan, endS: number): Finding[] {
+  const motors = plant.motors.length;
+  const words = (fault: Fault) => faultWords(fault, motors);
   const scripted = (manoeuvre.faults?.(car) ?? []).map(
     (change): Finding => ({
       atS: change.atS,
       severity: 'note',
-      text: `${change.faults.map(faultWords).join('; ') || 'All faults are mended'}.`,
+      text: `${change.faults.map(words).join('; ') || 'All faults are mended'}.`,
     }),
   );
   const asked = faults.map(
@@ -63,10 +69,10 @@ function faultFindings({ manoeuvre, car, faults }: SimulationPlan): Finding[] {
       atS: span.fromS,
       ...(span.toS !== Infinity && { toS: span.toS }),
       severity: 'note',
-      text: describeFault(span),
+      text: describeFault(span, motors),
     }),
   );
-  return [...scripted, ...asked];
+  return [...scripted, ...asked].filter(({ atS }) => atS <= endS);
 }
 
 function endOf({ divergence }: SimulationResult): Finding[] {

@@ -4,12 +4,13 @@ import type { PlantDescription } from '../plant/plant-description.ts';
 import { type Problem, UserError } from '../problems.ts';
 import { nearestName } from '../setup/nearest-name.ts';
 import type { FaultSpan, SimulatedFault } from './fault-span.ts';
+import { motorNamesOf, WHEEL_NAMES } from './fault-words.ts';
 
 /**
  * Reads faults as written on the command line, `kind[@start[+duration]][:what...]`, such as
- * `slippedShaft@3.0:0`, `lostDrive@2`, `frozenSensor:current:0` or `linkLost@2+1.5`. What stands
- * after a colon names a wheel, motor, sensor or part of the driveline. A start, wheel or motor that
- * is left out is drawn from the seed; a duration left out means for good.
+ * `slippedShaft@3.0:rearLeft`, `lostDrive@2`, `frozenSensor:current:left` or `linkLost@2+1.5`. What
+ * stands after a colon names a wheel, motor, sensor or part of the driveline. A start, wheel or
+ * motor that is left out is drawn from the seed; a duration left out means for good.
  *
  * @param durationS of the manoeuvre, s; a start that is drawn lies in its middle half
  * @throws UserError with every fault that cannot be read, what was expected and what was meant
@@ -37,54 +38,27 @@ export function parseFaults(
   return spans;
 }
 
-/** A fault in a sentence, with the wheel or motor by name. */
-export function describeFault({ fault, fromS, toS }: FaultSpan): string {
-  const until = toS === Infinity ? '' : ` until ${toS.toFixed(2)} s`;
-  return `${faultWords(fault)}, from ${fromS.toFixed(2)} s on${until}.`;
-}
-
-/** The same without the time. */
-export function faultWords(fault: SimulatedFault): string {
-  switch (fault.kind) {
-    case 'slippedShaft':
-      return `The shaft of the ${WHEELS[fault.wheel]} wheel has slipped`;
-    case 'lostWheel':
-      return `The ${WHEELS[fault.wheel]} wheel is gone`;
-    case 'jammedWheel':
-      return `The ${WHEELS[fault.wheel]} wheel is jammed`;
-    case 'slippedPinion':
-      return `The pinion of motor ${fault.motor} slips`;
-    case 'deadMotor':
-      return `Motor ${fault.motor} draws no current`;
-    case 'lostDrive':
-      return `Part "${fault.constraint}" of the driveline has come apart`;
-    case 'frozenSensor': {
-      const which = fault.index === undefined ? '' : ` ${fault.index}`;
-      return `Sensor ${fault.sensor}${which} is frozen`;
-    }
-    case 'linkLost':
-      return 'No frame of the transmitter arrives';
-  }
-}
-
 /** How each kind of fault is written, for help and messages. */
 export const FAULT_KINDS: readonly { kind: SimulatedFault['kind']; form: string; what: string }[] =
   [
-    { kind: 'slippedShaft', form: 'slippedShaft@3:0', what: 'the shaft of wheel 0 slips' },
-    { kind: 'slippedPinion', form: 'slippedPinion@3:1', what: 'the pinion on motor 1 slips' },
+    { kind: 'slippedShaft', form: 'slippedShaft@3:rearLeft', what: 'the shaft of a wheel slips' },
+    { kind: 'slippedPinion', form: 'slippedPinion@3:right', what: 'the pinion on a motor slips' },
     {
       kind: 'lostDrive',
       form: 'lostDrive@2:frontDrive',
       what: 'a part of the driveline comes apart',
     },
-    { kind: 'lostWheel', form: 'lostWheel@2:3', what: 'wheel 3 is gone' },
-    { kind: 'jammedWheel', form: 'jammedWheel@1.5:1', what: 'wheel 1 cannot turn' },
-    { kind: 'deadMotor', form: 'deadMotor@2:0', what: 'motor 0 draws no current' },
-    { kind: 'frozenSensor', form: 'frozenSensor@1:current:0', what: 'a sensor repeats itself' },
+    { kind: 'lostWheel', form: 'lostWheel@2:frontRight', what: 'a wheel is gone' },
+    { kind: 'jammedWheel', form: 'jammedWheel@1.5:rearRight', what: 'a wheel cannot turn' },
+    { kind: 'deadMotor', form: 'deadMotor@2:left', what: 'a motor draws no current' },
+    {
+      kind: 'frozenSensor',
+      form: 'frozenSensor@1:current:left',
+      what: 'a sensor repeats itself',
+    },
     { kind: 'linkLost', form: 'linkLost@2+1.5', what: 'no frame arrives for 1.5 s' },
   ];
 
-const WHEELS = ['rear left', 'rear right', 'front left', 'front right'];
 const SENSORS: readonly SensorName[] = ['supply', 'gyro', 'current', 'wheelSpeed'];
 
 /** Numbers from 0 to 1 for what is left out. */
@@ -98,7 +72,8 @@ function parseFault(
 ): FaultSpan {
   const [head = '', ...parts] = text.split(':');
   const { kind, when } = splitHead(text, head);
-  const { fromS, toS } = when === undefined ? drawn(durationS, draws) : readTime(text, when);
+  const { fromS, toS } =
+    when === undefined ? drawn(durationS, draws) : readTime(text, when, durationS);
   const fault = readFault(text, kind, parts, { plant, draws });
   return { fault, fromS, toS };
 }
@@ -126,13 +101,17 @@ function drawn(durationS: number, { start }: Draws): { fromS: number; toS: numbe
   return { fromS: Math.round(durationS * (0.25 + start / 2) * 100) / 100, toS: Infinity };
 }
 
-function readTime(text: string, when: string): { fromS: number; toS: number } {
+function readTime(text: string, when: string, durationS: number): { fromS: number; toS: number } {
   const found = /^(\d+(?:\.\d+)?)(?:\+(\d+(?:\.\d+)?))?$/.exec(when);
   if (found === null) {
     const message = `found the time "${when}", expected seconds, or start+duration.`;
     throw wrong(text, message, 'Write "@2" from 2 s on, or "@2+1.5" for 1.5 s.');
   }
   const fromS = Number(found[1]);
+  if (fromS >= durationS) {
+    const message = `found a start at ${fromS} s, but the manoeuvre is over at ${durationS} s.`;
+    throw wrong(text, message, 'Let it begin sooner.');
+  }
   const toS = found[2] === undefined ? Infinity : fromS + Number(found[2]);
   if (toS > fromS) return { fromS, toS };
   throw wrong(
@@ -162,17 +141,18 @@ function readFault(
     throw wrong(text, message, `Write it like "${form}".`);
   }
   const [first, second] = parts;
-  const index = (name: string, count: number) => readIndex(text, name, first, count, draws.part);
+  const index = (what: string, names: readonly string[]) =>
+    readName(text, what, first, names, draws.part);
   switch (kind) {
     case 'linkLost':
       return { kind };
     case 'slippedShaft':
     case 'lostWheel':
     case 'jammedWheel':
-      return { kind, wheel: index('wheel', 4) };
+      return { kind, wheel: index('wheel', WHEEL_NAMES) };
     case 'slippedPinion':
     case 'deadMotor':
-      return { kind, motor: index('motor', plant.motors.length) };
+      return { kind, motor: index('motor', motorNamesOf(plant.motors.length)) };
     case 'lostDrive':
       return { kind, constraint: readConstraint(text, first, plant) };
     case 'frozenSensor':
@@ -180,19 +160,21 @@ function readFault(
   }
 }
 
-function readIndex(
+/** Index of the wheel or motor of that name; one drawn where none is given. */
+function readName(
   text: string,
-  name: string,
+  what: string,
   word: string | undefined,
-  count: number,
+  names: readonly string[],
   draw: number,
 ): number {
-  if (word === undefined) return Math.floor(draw * count);
-  const value = Number(word);
-  if (/^\d+$/.test(word) && value < count) return value;
-  const order = name === 'wheel' ? ': 0 rear left, 1 rear right, 2 front left, 3 front right' : '';
-  const message = `found ${name} "${word}", expected 0 to ${count - 1}${order}.`;
-  throw wrong(text, message, `Count ${name}s from 0, or leave it out to have one drawn.`);
+  if (word === undefined) return Math.floor(draw * names.length);
+  const index = names.findIndex((name) => name.toLowerCase() === word.toLowerCase());
+  if (index >= 0) return index;
+  const near = nearestName(word, names);
+  const message = `found ${what} "${word}", expected ${names.join(', ')}.`;
+  const cure = near === undefined ? 'Leave it out to have one drawn.' : `Did you mean "${near}"?`;
+  throw wrong(text, message, cure);
 }
 
 function readConstraint(text: string, word: string | undefined, plant: PlantDescription): string {
@@ -242,8 +224,10 @@ function readSensor(
       'Leave it out.',
     );
   }
-  const count = sensor === 'current' ? plant.motors.length : 4;
-  const index = readIndex(text, sensor === 'current' ? 'motor' : 'wheel', number, count, 0);
+  const index =
+    sensor === 'current'
+      ? readName(text, 'motor', number, motorNamesOf(plant.motors.length), 0)
+      : readName(text, 'wheel', number, WHEEL_NAMES, 0);
   return { kind: 'frozenSensor', sensor, index };
 }
 

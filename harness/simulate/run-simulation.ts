@@ -7,7 +7,7 @@ import { writeReport } from '../report/write-report.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import { headerName } from '../words/header-name.ts';
 import { driveSetup, type SetupDrive } from './drive-setup.ts';
-import { describeFault } from './parse-faults.ts';
+import { describeFault } from './fault-words.ts';
 import { planSimulation, type SimulationPlan, type SimulationWishes } from './plan-simulation.ts';
 import { saveDrive } from './save-drive.ts';
 import { simulationReport } from './simulation-report.ts';
@@ -95,12 +95,16 @@ async function saveAll(
       origin:
         `Simulated, not driven: manoeuvre ${manoeuvre.name}, which begins ` +
         `${result.leadInS.toFixed(2)} s after power-up.`,
-      notes: [...plan.faults.map(describeFault), ...endNotes(result)],
+      notes: [...faultTexts(plan), ...endNotes(result)],
     };
     await saveDrive(path, drive, overwrite);
     paths.push(path);
   }
   return paths;
+}
+
+function faultTexts({ faults, plant }: SimulationPlan): string[] {
+  return faults.map((span) => describeFault(span, plant.motors.length));
 }
 
 function endNotes({ divergence }: SetupDrive['result']): string[] {
@@ -143,7 +147,7 @@ function factsOf(
     { label: 'Constants', value: setups.map((each) => constantsHash(each.constants)).join(', ') },
   ];
   if (faults.length > 0)
-    facts.push({ label: 'Faults', value: faults.map(describeFault).join(' '), isLong: true });
+    facts.push({ label: 'Faults', value: faultTexts(plan).join(' '), isLong: true });
   facts.push({ label: 'Where the manoeuvre comes from', value: manoeuvre.source, isLong: true });
   return facts;
 }

@@ -56,7 +56,12 @@ describe('axlewright simulate', () => {
   it('--list names manoeuvres, faults, surfaces and setups', async () => {
     const { code, out } = await simulate('--garage', HATCH, '--list');
     expect(code).toBe(0);
-    for (const word of ['launch-circle', 'lane-change', 'jammedWheel@1.5:1', 'low-pile carpet'])
+    for (const word of [
+      'launch-circle',
+      'lane-change',
+      'jammedWheel@1.5:rearRight',
+      'low-pile carpet',
+    ])
       expect(out).toContain(word);
   });
 
