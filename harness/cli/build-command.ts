@@ -4,13 +4,15 @@ import { Command, Option } from 'commander';
 import type { Bundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { ENGINES, type EngineName, type Variant } from '../../targets/manifest.ts';
-import { UserError } from '../problems.ts';
+import { formatProblem, UserError } from '../problems.ts';
 import { bake } from '../setup/bake.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
 import type { LoadedSetup } from '../setup/records.ts';
+import { setupNotes } from '../setup/setup-notes.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { headerName } from '../words/header-name.ts';
+import { jsonText } from './json-text.ts';
 import { columns, paint, say } from './terminal.ts';
 
 interface BuildFlags {
@@ -76,8 +78,9 @@ async function build(flags: BuildFlags): Promise<void> {
     hash: constantsHash(constants),
     provenTicks: proof.ticks,
     parts: bundle.parts,
+    notes: setupNotes(garage, setups).map(formatProblem),
   };
-  if (flags.json) say(JSON.stringify(facts, null, 2));
+  if (flags.json) say(jsonText(facts));
   else printFacts(facts);
 }
 
@@ -108,11 +111,13 @@ function printFacts(facts: {
   hash: string;
   provenTicks: number;
   parts: { name: string; bytes: number }[];
+  notes: string[];
 }): void {
   say(`${paint.green('built')} ${facts.file}: ${facts.bytes} bytes, ES5`);
   say(`setups on board: ${facts.setups.map((name, i) => `${i} = ${name}`).join(', ')}`);
   say(`constants ${facts.hash}`);
   say(`gives the bits of its source in ${facts.provenTicks} ticks of random inputs`);
+  for (const note of facts.notes) say(paint.yellow(`note ${note}`));
   say();
   for (const line of columns(facts.parts.map((part) => [part.name, `${part.bytes}`]))) {
     say(`  ${line}`);

@@ -2,6 +2,7 @@ import { Command } from 'commander';
 import { UserError } from '../problems.ts';
 import { formatFields } from '../setup/describe-field.ts';
 import { type FieldDoc, listFields } from '../setup/list-fields.ts';
+import { jsonText } from './json-text.ts';
 import { say } from './terminal.ts';
 
 /** `axlewright fields`: the reference of every field of a garage's files. */
@@ -14,7 +15,7 @@ export function fieldsCommand(): Command {
       const all = listFields();
       const fields = all.filter((field) => part === undefined || fullPath(field).includes(part));
       if (part !== undefined && fields.length === 0) throw noField(part, all);
-      say(options.json ? JSON.stringify(fields, null, 2) : formatFields(fields));
+      say(options.json ? jsonText(fields) : formatFields(fields));
     });
 }
 

@@ -2,6 +2,7 @@ import { Command, Option } from 'commander';
 import { formatProblem } from '../problems.ts';
 import { importRun } from '../runs/import-run.ts';
 import { type ClockRepair, issueProblem } from '../runs/run-issue.ts';
+import { jsonText } from './json-text.ts';
 import { paint, say } from './terminal.ts';
 
 interface ImportFlags {
@@ -31,7 +32,7 @@ export function importCommand(): Command {
         overwrite: flags.overwrite === true,
       });
       if (flags.json) {
-        say(JSON.stringify(report, null, 2));
+        say(jsonText(report));
         return;
       }
       for (const issue of report.issues) say(paint.yellow(formatProblem(issueProblem(log, issue))));

@@ -31,7 +31,7 @@ export function printReplay(outcome: ReplayOutcome): void {
     say(paint.red(`First difference at ${(atMs / 1000).toFixed(2)} s, line ${line}, in ${stage}:`));
     say(`  ${column} was recorded as ${recorded}, the laptop computes ${recomputed}.`);
   }
-  const text = verdictText(result);
+  const text = verdictText(result, outcome.lossCount);
   say(outcome.good ? paint.green(text) : paint.red(text));
   if (outcome.saved) say(`run: ${nearPath(outcome.saved)}`);
   if (outcome.report) say(`report: ${nearPath(outcome.report)}`);
@@ -57,7 +57,7 @@ function list(rows: readonly (readonly string[])[]): void {
 
 function printIssues({ run, issues, issueCount, lossCount }: ReplayOutcome): void {
   if (issueCount === 0) return;
-  say(paint.yellow(`${issueCount} things found in the file, ${lossCount} of them losses`));
+  say(paint.yellow(`Found in the file: ${issueCount}, ${lossCount} of them left out`));
   list(issues.map((issue) => [formatProblem(issueProblem(run, issue))]));
   say();
 }

@@ -14,6 +14,7 @@ export function printSimulation(outcome: SimulationOutcome): void {
   const where = `${plan.vehicle}, ${plan.manoeuvre.name} on ${plan.surface}, seed ${plan.seed}`;
   say(paint.dim(where));
   list(drives.map((drive) => [paint.bold(drive.name), verdictText(drive)]));
+  for (const note of plan.notes) say(paint.yellow(`note ${note}`));
   say();
   printMetrics(outcome);
   printFindings(drives);
@@ -34,6 +35,7 @@ export function simulationJson({ plan, drives, good, runs, report }: SimulationO
     manoeuvre: plan.manoeuvre.name,
     seed: plan.seed,
     faults: plan.faults,
+    notes: plan.notes,
     good,
     drives: drives.map(({ result, ...drive }, i) => ({
       ...drive,

@@ -5,6 +5,7 @@ import { replayRun } from '../replay/replay-run.ts';
 import type { ClockRepair } from '../runs/run-issue.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';
 import { repairOption } from './import-command.ts';
+import { jsonText } from './json-text.ts';
 import { printReplay, replayJson } from './print-replay.ts';
 import { progress, say } from './terminal.ts';
 
@@ -55,7 +56,7 @@ export function replayCommand(setExitCode: SetExitCode): Command {
         onProgress: (ticks) => progress(`${ticks} ticks`),
       });
       progress('');
-      if (flags.json) say(JSON.stringify(replayJson(outcome), null, 2));
+      if (flags.json) say(jsonText(replayJson(outcome)));
       else printReplay(outcome);
       if (!outcome.good) setExitCode(ExitCode.BREACH);
     });

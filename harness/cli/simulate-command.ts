@@ -5,6 +5,7 @@ import { loadGarage } from '../setup/load-garage.ts';
 import { FAULT_KINDS } from '../simulate/parse-faults.ts';
 import { runSimulation } from '../simulate/run-simulation.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';
+import { jsonText } from './json-text.ts';
 import { printSimulation, simulationJson } from './print-simulation.ts';
 import { columns, paint, progress, say } from './terminal.ts';
 
@@ -52,7 +53,7 @@ export function simulateCommand(setExitCode: SetExitCode): Command {
         onDrive: (name) => progress(`driving with ${name}`),
       });
       progress('');
-      if (flags.json) say(JSON.stringify(simulationJson(outcome), null, 2));
+      if (flags.json) say(jsonText(simulationJson(outcome)));
       else printSimulation(outcome);
       if (!outcome.good) setExitCode(ExitCode.BREACH);
     });
@@ -71,7 +72,7 @@ async function list({ garage, json }: SimulateFlags): Promise<void> {
   });
   if (json) {
     const known = { manoeuvres, faults: FAULT_KINDS, surfaces, setups: setups.map((s) => s.name) };
-    say(JSON.stringify(known, null, 2));
+    say(jsonText(known));
     return;
   }
   print('Manoeuvres', [...manoeuvres.map(({ name, meaning }) => [name, meaning])]);

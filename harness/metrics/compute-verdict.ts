@@ -47,7 +47,8 @@ export function computeVerdict(trace: Trace, manoeuvre: Manoeuvre, car: Manoeuvr
   if (manoeuvre.kind === 'pivot') return none('Turns on the spot; there is no balance to judge.');
   const spin = judgeSpin(drive);
   if (spin !== undefined) return spin;
-  if (manoeuvre.kind === 'straight') return none('Drives straight; there is no balance to judge.');
+  if (manoeuvre.kind === 'straight')
+    return none('No bend is asked for, so there is no balance to judge.');
   return judgeBend(drive);
 }
 

@@ -1,7 +1,7 @@
-import { existsSync } from 'node:fs';
+import { existsSync, readdirSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import type { Constants } from '../../lib/index.ts';
-import { UserError } from '../problems.ts';
+import { type Problem, UserError } from '../problems.ts';
 import { readRunMetadata } from '../runs/read-run-metadata.ts';
 import type { RunMetadata } from '../runs/run-metadata.ts';
 import { bake } from '../setup/bake.ts';
@@ -41,11 +41,17 @@ export async function planReplay(run: string, wishes: PlanWishes): Promise<Repla
       { file: run, message: 'there is no such file.', cure: 'Check the path.' },
     ]);
   }
+  if (statSync(run).isDirectory()) throw new UserError([folderProblem(run)]);
   const metadata = await readRunMetadata(run);
   const dir = wishes.garage ?? garageAround(run);
   const constants = metadata?.constants;
   const recorded = wishes.setup === undefined && constants !== undefined;
   if (wishes.verify) demandVerifiable(run, metadata);
+  if (recorded && wishes.garage !== undefined && wishes.against === undefined) {
+    const message = 'names a garage, but the run is replayed with the constants it carries.';
+    const cure = 'Add --setup NAME to drive with that garage, or leave --garage out.';
+    throw new UserError([{ file: run, field: `--garage ${wishes.garage}`, message, cure }]);
+  }
   const garage = recorded && wishes.against === undefined ? undefined : await garageFor(run, dir);
   const against = wishes.against === undefined ? {} : againstOf(garage!, wishes.against);
   if (recorded) {
@@ -59,6 +65,20 @@ export async function planReplay(run: string, wishes: PlanWishes): Promise<Repla
   const vehicle = garage!.vehicle.name;
   const baked = bakeNamed(garage!, setups);
   return { metadata, setups, constants: baked, vehicle, asRecorded: false, ...against };
+}
+
+/** What to give in place of a folder: a run in it, or in its runs/. */
+function folderProblem(folder: string): Problem {
+  const runs = ['', 'runs'].flatMap((part) => {
+    const dir = join(folder, part);
+    const names = existsSync(dir) ? readdirSync(dir) : [];
+    return names.filter((name) => name.endsWith('.csv')).map((name) => join(dir, name));
+  });
+  const cure =
+    runs.length === 0
+      ? 'Give the run itself.'
+      : `Give a run in it: ${runs.slice(0, 3).join(', ')}${runs.length > 3 ? ', ...' : ''}.`;
+  return { file: folder, message: 'is a folder, expected a run, a file NAME.csv.', cure };
 }
 
 function againstOf(garage: Garage, name: string): Pick<ReplayPlan, 'against'> {

@@ -12,6 +12,8 @@ export interface ReportContext {
   subtitle: string;
   facts: Fact[];
   issues: readonly RunIssue[];
+  /** Rows or parts of the file that were left out. */
+  losses: number;
   /** Names of the setups compared: one, or two. */
   names: readonly string[];
 }
@@ -32,7 +34,7 @@ export function replayReport(
   return {
     title: context.title,
     subtitle: context.subtitle,
-    verdict: { held: result.held && verified(result), text: verdictText(result) },
+    verdict: { held: result.held && verified(result), text: verdictText(result, context.losses) },
     facts: context.facts,
     timeS,
     panels,

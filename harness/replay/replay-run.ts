@@ -121,7 +121,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     const title = `${plan.vehicle}: ${basename(run)}`;
     const replayed = `Replay of a recorded run, setup ${names.join(' against ')}.`;
     const subtitle = [replayed, plan.metadata?.origin ?? ''].join(' ').trim();
-    const context = { title, subtitle, facts, issues: issues.first, names };
+    const context = { title, subtitle, facts, issues: issues.first, losses: issues.losses, names };
     await writeReport(options.report, replayReport(result, traces, context));
     outcome.report = options.report;
   }

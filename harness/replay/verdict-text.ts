@@ -1,7 +1,11 @@
 import type { ReplayResult } from './replay.ts';
 
-/** The outcome of a replay in one or two sentences. */
-export function verdictText(result: ReplayResult): string {
+/**
+ * The outcome of a replay in one or two sentences.
+ *
+ * @param losses rows or parts of the file that were left out
+ */
+export function verdictText(result: ReplayResult, losses: number): string {
   const broken = result.limits.filter((limit) => limit.held === false);
   const tested = result.limits.filter((limit) => limit.held !== null).length;
   const limits =
@@ -12,7 +16,11 @@ export function verdictText(result: ReplayResult): string {
   if (verification === undefined) return limits;
   const { identical, ticks, columns } = verification;
   if (columns.length === 0) return `${limits} The run holds no outputs to verify.`;
-  return identical
-    ? `${limits} The laptop recomputed all ${ticks} ticks bit for bit.`
-    : `${limits} The laptop does not recompute what was recorded.`;
+  if (identical) return `${limits} The laptop recomputed all ${ticks} ticks bit for bit.`;
+  const why =
+    losses === 0
+      ? ''
+      : `: of the file ${losses} ${losses === 1 ? 'part was' : 'parts were'} left out, ` +
+        'and from there on the core saw less than the hub did';
+  return `${limits} The laptop does not recompute what was recorded${why}.`;
 }

@@ -52,15 +52,16 @@ ${body(data, charts)}
 
 function body(data: ReportData, charts: ChartData): string {
   const time = createTimeFormat(charts.timeS.at(-1) ?? 0);
+  const names = data.overlay ?? data.comparison?.names ?? [];
   return `<main>
 ${summarySection(data)}${optional(pathSection(data.path))}${optional(metricsSection(data.metrics))}
 ${briefSection(data)}
-${timelineSection(charts, data.overlay ?? data.comparison?.names ?? [])}
+${timelineSection(charts, names)}
 ${findingsSection(inOrder(data.findings), time)}
 ${comparisonSection(data.comparison)}
 ${limitsSection(data.limits, time)}
 ${data.path === undefined ? `${lossesSection(data.losses)}\n` : ''}\
-${statesSection(data.states, time)}
+${statesSection(data.states, time, names[0])}
 </main>
 <footer>
 <p>This file holds all it shows and asks nothing of a network. Colours of the charts: Okabe and

@@ -50,8 +50,16 @@ ${body}
 </section>`;
 }
 
-/** Every change of state in words, folded away: the strip above the charts shows them. */
-export function statesSection(states: readonly StateSpan[], time: TimeFormat): string {
+/**
+ * Every change of state in words, folded away: the strip above the charts shows them.
+ *
+ * @param whose the setup that had them, where there are several
+ */
+export function statesSection(
+  states: readonly StateSpan[],
+  time: TimeFormat,
+  whose: string | undefined,
+): string {
   if (states.length === 0) return '';
   const rows = states.map(
     ({ fromS, toS, label, kind }) =>
@@ -66,7 +74,7 @@ ${rows.join('\n')}
 </tbody>
 </table>`;
   return `<section class="states" aria-labelledby="states-title">
-<h2 id="states-title">States</h2>
+<h2 id="states-title">States${whose === undefined ? '' : ` of ${escapeHtml(whose)}`}</h2>
 ${folded(`All ${states.length} in order`, states.length, () => table)}
 </section>`;
 }

@@ -33,7 +33,7 @@ ${styleKey(names)}
 <div class="panels">
 ${charts.panels.map(panel).join('\n')}
 </div>
-${stateKey(charts)}
+${stateKey(charts, names[0])}
 <p class="help by-mouse" id="keys">Drag over a chart to zoom in, double-click for the whole run. \
 Keys:
 <kbd>+</kbd> <kbd>\u2212</kbd> zoom, <kbd>0</kbd> whole run, <kbd>\u2190</kbd> <kbd>\u2192</kbd>
@@ -90,13 +90,18 @@ function styleKey(names: readonly string[]): string {
 
 const KINDS: readonly StateKind[] = ['off', 'ready', 'driving', 'stopping', 'fault'];
 
-/** Only the kinds that occur, each with the labels it has in this run. */
-function stateKey(charts: ChartData): string {
+/**
+ * Only the kinds that occur, each with the labels it has in this run.
+ *
+ * @param whose the setup that had them, where there are several
+ */
+function stateKey(charts: ChartData, whose: string | undefined): string {
   const items = KINDS.flatMap((kind) => {
     const labels = new Set(charts.states.filter((s) => s.kind === kind).map((s) => s.label));
     if (labels.size === 0) return [];
     return [`<li><i class="state ${kind}"></i>${escapeHtml([...labels].join(', '))}</li>`];
   });
   if (items.length === 0) return '';
-  return `<ul class="state-key" aria-label="States">\n${items.join('\n')}\n</ul>`;
+  const head = whose === undefined ? '' : `<li>States of ${escapeHtml(whose)}:</li>\n`;
+  return `<ul class="state-key" aria-label="States">\n${head}${items.join('\n')}\n</ul>`;
 }

@@ -25,13 +25,17 @@ export function expectedOf(field: FieldMeta): string {
   return [...(field.choices ?? []).map(quote), ...range].join(' or ');
 }
 
-/** The whole reference as plain text, one block a field. */
+/** The whole reference as plain text, one block a field, after one for each group. */
 export function formatFields(fields: readonly FieldDoc[]): string {
-  const block = (field: FieldDoc): string =>
-    [`${field.record} ${field.path}`, ...describeField(field).map((line) => `  ${line}`)].join(
-      '\n',
-    );
-  return `${fields.map(block).join('\n\n')}\n`;
+  const blocks = fields.flatMap((field, i) => {
+    const only = field.only === undefined ? [] : [`Only with ${field.only}.`];
+    const lines = [...describeField(field), ...only].map((line) => `  ${line}`);
+    const block = [`${field.record} ${field.path}`, ...lines].join('\n');
+    if (field.group === undefined || field.group === fields[i - 1]?.group) return [block];
+    const path = field.path.slice(0, field.path.lastIndexOf('.'));
+    return [`${field.record} ${path}: ${field.group}`, block];
+  });
+  return `${blocks.join('\n\n')}\n`;
 }
 
 function quote(value: string | number | boolean): string {

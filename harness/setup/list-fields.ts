@@ -16,6 +16,10 @@ export interface FieldDoc extends FieldMeta {
   /** False if the field may be left out; then `fallback` is its default. */
   required: boolean;
   fallback?: string | number | boolean;
+  /** What the group is for that it belongs to. */
+  group?: string;
+  /** The word beside it with which alone it may be written, such as `kind: "i2t"`. */
+  only?: string;
 }
 
 /** Schema of each record. */
@@ -28,18 +32,24 @@ export const RECORDS = {
 /** Every field of vehicle, surface and setup, in the order of their schemas. */
 export function listFields(): FieldDoc[] {
   const records: RecordName[] = ['vehicle', 'surface', 'setup'];
-  return records.flatMap((record) => fieldsOf(record, '', schemaNode(RECORDS[record])));
+  return records.flatMap((record) => fieldsOf(record, '', schemaNode(RECORDS[record]), {}));
 }
 
-function fieldsOf(record: RecordName, path: string, node: SchemaNode): FieldDoc[] {
+/** What the fields of a group have in common. */
+type Around = Pick<FieldDoc, 'group' | 'only'>;
+
+function fieldsOf(record: RecordName, path: string, node: SchemaNode, around: Around): FieldDoc[] {
   if (node.node === 'field') {
     const { meta, fallback } = node;
-    const doc = { record, path, required: !node.optional, ...meta };
+    const doc = { record, path, required: !node.optional, ...meta, ...around };
     return [fallback === undefined ? doc : { ...doc, fallback }];
   }
   const prefix = path === '' ? '' : `${path}.`;
   if (node.node === 'group') {
-    return [...node.entries].flatMap(([name, entry]) => fieldsOf(record, prefix + name, entry));
+    const inside = path === '' ? around : { ...around, group: node.meaning };
+    return [...node.entries].flatMap(([name, entry]) =>
+      fieldsOf(record, prefix + name, entry, inside),
+    );
   }
   const kind: FieldDoc = {
     record,
@@ -51,5 +61,8 @@ function fieldsOf(record: RecordName, path: string, node: SchemaNode): FieldDoc[
     meaning: [...node.options].map(([word, option]) => `"${word}": ${option.meaning}`).join(' '),
     wrong: 'The fields beside it do not fit and are refused.',
   };
-  return [kind, ...[...node.options.values()].flatMap((option) => fieldsOf(record, path, option))];
+  const options = [...node.options].flatMap(([word, option]) =>
+    fieldsOf(record, path, option, { ...around, only: `${node.key}: "${word}"` }),
+  );
+  return [kind, ...options];
 }

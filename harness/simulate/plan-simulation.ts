@@ -5,12 +5,13 @@ import { describePlant, describeSurface } from '../plant/describe-plant.ts';
 import { splitGround } from '../plant/ground.ts';
 import type { PlantDescription } from '../plant/plant-description.ts';
 import { type PlantVariation, varyPlant } from '../plant/vary-plant.ts';
-import { UserError } from '../problems.ts';
+import { formatProblem, UserError } from '../problems.ts';
 import { bake } from '../setup/bake.ts';
 import { radians } from '../setup/geometry.ts';
 import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
 import { unknownName } from '../setup/load-records.ts';
 import type { Surface } from '../setup/records.ts';
+import { setupNotes } from '../setup/setup-notes.ts';
 import { checkVehicle } from './check-vehicle.ts';
 import { describeCar } from './describe-car.ts';
 import { SETUP_STYLES } from './drive-panels.ts';
@@ -44,6 +45,8 @@ export interface SimulationPlan {
   /** What the core is baked with: the vehicle on paper. */
   setups: { name: string; constants: Constants }[];
   faults: FaultSpan[];
+  /** What is allowed in the setups, but hardly meant. */
+  notes: string[];
   seed: number;
 }
 
@@ -89,6 +92,7 @@ export function planInGarage(
     car,
     setups: setups.map((setup) => ({ name: setup.name, constants: bake(garage.vehicle, [setup]) })),
     faults,
+    notes: setupNotes(garage, setups).map(formatProblem),
     seed,
   };
 }

@@ -148,6 +148,7 @@ function factsOf(
   ];
   if (faults.length > 0)
     facts.push({ label: 'Faults', value: faultTexts(plan).join(' '), isLong: true });
+  for (const note of plan.notes) facts.push({ label: 'Note', value: note, isLong: true });
   facts.push({ label: 'Where the manoeuvre comes from', value: manoeuvre.source, isLong: true });
   return facts;
 }

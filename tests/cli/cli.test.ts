@@ -53,6 +53,8 @@ describe('axlewright', () => {
 
   it.each([
     [['replay', 'nowhere.csv'], /nowhere\.csv: there is no such file/],
+    [['replay', demoGarage('hatch')], /is a folder, expected a run.*in it: .*hall-evening\.csv\./],
+    [['replay', DEMO_RUN, '--garage', 'x'], /--garage x: names a garage, but .* Add --setup NAME/],
     [['build', '--garage', 'nowhere'], /nowhere: is not a garage folder/],
     [['fields', 'wibble'], /no field's path holds "wibble"/],
     [['unpack', 'nowhere.bin', 'run.csv'], /nowhere\.bin: there is no such file/],
@@ -88,6 +90,7 @@ describe('axlewright', () => {
     expect(outcome.good).toBe(true);
     expect(outcome.result.limits).toHaveLength(17);
     expect(outcome.result.verification.identical).toBe(true);
+    for (const { atS } of outcome.result.findings) expect(`${atS}`).toMatch(/^\d+(\.\d{1,6})?$/);
   });
 
   it('a run that does not verify gives exit code 1', async () => {
@@ -99,6 +102,16 @@ describe('axlewright', () => {
     const { code, out } = await axlewright(['replay', run]);
     expect(code).toBe(1);
     expect(out).toMatch(/First difference at 2\.\d+ s, line 206, in shaping/);
+  });
+
+  it('a run with a row left out says why it does not verify', async () => {
+    const run = join(mkdtempSync(join(folder, 'gap-')), 'hall-evening.csv');
+    const text = readFileSync(DEMO_RUN, 'utf8').replace(/(\r\n2040,)(\d+)/, '$1x');
+    writeFileSync(run, text);
+    writeFileSync(`${run}-metadata.json`, readFileSync(`${DEMO_RUN}-metadata.json`, 'utf8'));
+    const { code, out } = await axlewright(['replay', run, '--lenient']);
+    expect(code).toBe(1);
+    expect(out).toMatch(/not recompute what was recorded: of the file \d parts? w.* left out/);
   });
 
   it('new, then new again: nothing is overwritten', async () => {

@@ -15,9 +15,8 @@ const { createLimitsAside }: typeof import('../../harness/replay/limits-aside.ts
   `${BUILT}limits-aside.js`
 );
 
-const GARAGE = demoGarage('hatch');
-const run = join(GARAGE, 'runs/hall-evening.csv');
-const { constants } = await planReplay(run, { garage: GARAGE });
+const run = join(demoGarage('hatch'), 'runs/hall-evening.csv');
+const { constants } = await planReplay(run, {});
 const names = constants.setups.map((_, i) => `s${i}`);
 const { code } = await buildBundle({
   ...{ target: generic, variant: 'core', constants, setups: names, minify: true },

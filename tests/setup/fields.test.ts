@@ -118,8 +118,18 @@ test('the reference of one field, word for word', () => {
       'Too short: stops at every small gap.',
   ]);
   expect(formatFields([holdMs])).toBe(
-    `setup link.holdMs\n${describeField(holdMs)
+    `setup link: What happens when the signal is lost.\n\nsetup link.holdMs\n${describeField(holdMs)
       .map((line) => `  ${line}\n`)
       .join('')}`,
   );
+});
+
+test('a group is told before its first field, and what a field needs beside it', () => {
+  const heat = fields.filter((field) => field.path.startsWith('motor.heat.'));
+  const text = formatFields(heat);
+  expect(text).toMatch(/^vehicle motor\.heat: One body that settles/m);
+  expect(text.match(/Only with kind: "twoBody"\./g)).toHaveLength(4);
+  expect(text.match(/Only with kind: "i2t"\./g)).toHaveLength(1);
+  const free = formatFields(fields.filter((field) => field.path.startsWith('traction.free.')));
+  expect(free.match(/^setup traction\.free: .*frontDrive is "averaged"/gm)).toHaveLength(1);
 });

@@ -1,0 +1,20 @@
+import { expect, test } from 'vitest';
+import { demoGarage } from '../../harness/demo/create-garage.ts';
+import { loadGarage } from '../../harness/setup/load-garage.ts';
+import { setupNotes } from '../../harness/setup/setup-notes.ts';
+
+test.each(['hatch', 'coupe', 'forwarder'])('%s: there is nothing to note', async (car) => {
+  const garage = await loadGarage(demoGarage(car));
+  expect(setupNotes(garage, garage.setups)).toEqual([]);
+});
+
+test('more grip than a floor bears where it is slippery is noted', async () => {
+  const garage = await loadGarage(demoGarage('hatch'));
+  const vinyl = garage.setups.find(({ name }) => name === 'vinyl')!;
+  const grippy = { ...vinyl, yawAssist: { ...vinyl.yawAssist, gripG: 0.7 } };
+  expect(setupNotes(garage, [grippy])).toMatchObject([
+    { file: vinyl.file, field: 'yawAssist.gripG', cure: 'Set it to 0.5.' },
+  ]);
+  const off = { ...grippy, yawAssist: { ...grippy.yawAssist, authorityPercent: 0 } };
+  expect(setupNotes(garage, [off])).toEqual([]);
+});
