@@ -5,6 +5,7 @@ import { type ReplayOutcome, replayFacts } from '../replay/replay-run.ts';
 import { verdictText } from '../replay/verdict-text.ts';
 import { issueProblem } from '../runs/run-issue.ts';
 import { columns, nearPath, paint, say } from './terminal.ts';
+import { toldOnce } from './told-once.ts';
 
 /** More of them are counted, not listed. */
 const MOST_LINES = 20;
@@ -18,7 +19,7 @@ export function printReplay(outcome: ReplayOutcome): void {
   printIssues(outcome);
   if (result.findings.length > 0) {
     say(paint.bold('What happened'));
-    list(result.findings.map(({ atS, text }) => [`${atS.toFixed(2)} s`, text]));
+    list(toldOnce(result.findings));
     say();
   }
   printFigures(outcome);

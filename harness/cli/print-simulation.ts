@@ -1,12 +1,12 @@
 import type { LimitVerdict } from '../check/limit-monitor.ts';
 import type { Verdict } from '../metrics/compute-verdict.ts';
-import { formatNumber } from '../report/format.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import type { SetupDrive } from '../simulate/drive-setup.ts';
 import type { SimulationOutcome } from '../simulate/run-simulation.ts';
 import { mergeLimits } from '../simulate/simulation-report.ts';
 import { bundleText, figureText, handlingText } from '../simulate/verdict-words.ts';
 import { columns, nearPath, paint, say } from './terminal.ts';
+import { toldOnce } from './told-once.ts';
 
 /** Prints a simulation for people: how it handled first, then why. */
 export function printSimulation(outcome: SimulationOutcome): void {
@@ -84,11 +84,12 @@ function printMetrics({ plan, drives }: SimulationOutcome): void {
 const MOST_FINDINGS = 12;
 
 function printFindings(drives: readonly SetupDrive[]): void {
-  const all = drives.flatMap(({ name, findings }) =>
-    findings.map(({ atS, text }) => [
-      `${formatNumber(atS, 2)} s`,
-      drives.length === 1 ? text : `${name}: ${text}`,
-    ]),
+  const all = toldOnce(
+    drives.flatMap(({ name, findings }) =>
+      findings.map(({ atS, text }) => {
+        return { atS, text: drives.length === 1 ? text : `${name}: ${text}` };
+      }),
+    ),
   );
   if (all.length === 0) return;
   say(paint.bold('What happened'));
