@@ -74,7 +74,7 @@ export function createLimitLog(): LimitLog {
       return { id, title, held: false, detail: first + more, firstAtMs: brokenAt };
     }
     if (log.count === 0) {
-      return { id, title, held: null, detail: 'Nothing in this run exercised it.' };
+      return { id, title, held: null, detail: 'Nothing in this run put it to the test.' };
     }
     return { id, title, held: true, detail: held(), firstAtMs: exercisedAt };
   }
@@ -86,6 +86,11 @@ export function createLimitLog(): LimitLog {
 export function short(value: number): string {
   if (!Number.isFinite(value) || Number.isInteger(value)) return String(value);
   return Math.abs(value) < 100 ? String(Number(value.toFixed(1))) : String(Math.round(value));
+}
+
+/** A command of the core, permille, as a reader sees it: in percent. */
+export function percent(permille: string | number): string {
+  return `${Number((Number(permille) / 10).toFixed(2))} %`;
 }
 
 /** `1 tick`, `2 ticks`. */

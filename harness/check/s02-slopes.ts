@@ -1,5 +1,5 @@
 import { type Constants, S, State, V } from '../../lib/index.ts';
-import { count, createLimitLog, short } from './limit-log.ts';
+import { count, createLimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { createSlope, FREE, ROUNDING } from './slope.ts';
 import type { Tick } from './tick.ts';
@@ -48,11 +48,14 @@ export function s02Slopes({ vehicle }: Constants): LimitMonitor {
         TITLE,
         () =>
           `A command rose or was stopped ${count(log.count, 'time')}; ` +
-          `the steepest rise was ${short(steepest)} ‰ in a tick.`,
+          `the steepest rise was ${percent(steepest)} in a tick.`,
         [
-          (value, bound) => `A motor rose by ${value} ‰ in a tick that allowed ${bound} ‰.`,
-          (value, bound) => `A motor rose by ${value} ‰ in a tick; the gate allows ${bound} ‰.`,
-          (value, bound) => `In a stop the motors fell by ${value} ‰ in a tick, not by ${bound} ‰.`,
+          (value, bound) =>
+            `A motor rose by ${percent(value)} in a tick that allowed ${percent(bound)}.`,
+          (value, bound) =>
+            `A motor rose by ${percent(value)} in a tick; the gate allows ${percent(bound)}.`,
+          (value, bound) =>
+            `In a stop the motors fell by ${percent(value)} in a tick, not by ${percent(bound)}.`,
         ],
       ),
   };

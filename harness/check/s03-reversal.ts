@@ -1,5 +1,5 @@
 import { type Constants, S, V } from '../../lib/index.ts';
-import { count, createLimitLog, short } from './limit-log.ts';
+import { count, createLimitLog, percent, short } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { ROUNDING } from './slope.ts';
 import type { Tick } from './tick.ts';
@@ -56,7 +56,7 @@ export function s03Reversal({ vehicle }: Constants): LimitMonitor {
           `Motors changed direction ${count(log.count, 'time')}; ` +
           `the shortest rest at zero was ${short(shortest)} ms.`,
         [
-          (value, bound) => `A motor went from ${value} ‰ to ${bound} ‰ in one tick.`,
+          (value, bound) => `A motor went from ${percent(value)} to ${percent(bound)} in one tick.`,
           (value, bound) => `A motor changed direction after ${value} ms at zero, not ${bound} ms.`,
           (value, bound) => `A motor changed direction after ${value} ticks at zero, not ${bound}.`,
         ],

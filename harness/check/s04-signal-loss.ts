@@ -1,5 +1,5 @@
 import { S } from '../../lib/index.ts';
-import { count, createLimitLog, short } from './limit-log.ts';
+import { count, createLimitLog, percent, short } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { createSlope, FREE } from './slope.ts';
 import type { Tick } from './tick.ts';
@@ -63,10 +63,10 @@ export function s04SignalLoss(): LimitMonitor {
               `of ${short(worstMs)} ms allowed.`
             : '; the vehicle stood still or stopped at once.'),
         [
-          (value) => `With the signal lost and not re-armed, a motor rose to ${value} ‰.`,
+          (value) => `With the signal lost and not re-armed, a motor rose to ${percent(value)}.`,
           (value, bound) =>
-            `With the signal lost a motor was still at ${value} ‰, ` +
-            `though the stop rate takes off ${bound} ‰ a tick.`,
+            `With the signal lost a motor was still at ${percent(value)}, ` +
+            `though the stop rate takes off ${percent(bound)} a tick.`,
           (value) => `The drive was still on ${value} ticks after the standstill.`,
         ],
       ),

@@ -1,5 +1,5 @@
 import { State } from '../../lib/index.ts';
-import { count, createLimitLog } from './limit-log.ts';
+import { count, createLimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import type { Tick } from './tick.ts';
 
@@ -43,9 +43,10 @@ export function s05Arming(): LimitMonitor {
         TITLE,
         () => `Armed ${count(log.count, 'time')}, each after a neutral throttle was held.`,
         [
-          (value) => `A motor moved to ${value} ‰ without a held neutral throttle before.`,
+          (value) => `A motor moved to ${percent(value)} without a held neutral throttle before.`,
           () => 'The drive was switched on without a held neutral throttle before.',
-          (value) => `A motor moved at ${value} ‰ with the stick still in neutral after arming.`,
+          (value) =>
+            `A motor moved at ${percent(value)} with the stick still in neutral after arming.`,
         ],
       ),
   };

@@ -1,5 +1,5 @@
 import { State } from '../../lib/index.ts';
-import { count, createLimitLog } from './limit-log.ts';
+import { count, createLimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 
 const TITLE = 'An invalid or out-of-range channel counts as lost and is never interpreted';
@@ -31,9 +31,11 @@ export function s06InvalidChannel(): LimitMonitor {
         TITLE,
         () => `${count(log.count, 'tick')} brought an invalid channel; none was acted on.`,
         [
-          (value, bound) => `An invalid pulse moved the throttle from ${value} ‰ to ${bound} ‰.`,
           (value, bound) =>
-            `With an invalid pulse the demand was ${value} ‰, the held one ${bound} ‰.`,
+            `An invalid pulse moved the throttle from ${percent(value)} to ${percent(bound)}.`,
+          (value, bound) =>
+            `With an invalid pulse the demand was ${percent(value)}, the ` +
+            `held one ${percent(bound)}.`,
           (value) => `The core drove on ${value} ms after the last valid pulse.`,
           () => 'The core armed on an invalid channel.',
         ],

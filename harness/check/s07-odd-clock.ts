@@ -1,5 +1,5 @@
 import { type Constants, S, State, V } from '../../lib/index.ts';
-import { count, createLimitLog } from './limit-log.ts';
+import { count, createLimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { ROUNDING } from './slope.ts';
 import type { Tick } from './tick.ts';
@@ -57,11 +57,12 @@ export function s07OddClock({ vehicle }: Constants): LimitMonitor {
         () => `${count(log.count, 'tick')} had an odd time stamp; no output jumped.`,
         [
           (value, bound) =>
-            `A motor rose by ${value} ‰ on an odd time stamp; ${bound} ‰ is allowed.`,
+            `A motor rose by ${percent(value)} on an odd time stamp; ${percent(bound)} is allowed.`,
           (value, bound) =>
-            `A motor fell by ${value} ‰ on an odd time stamp; ${bound} ‰ is allowed.`,
+            `A motor fell by ${percent(value)} on an odd time stamp; ${percent(bound)} is allowed.`,
           (value, bound) =>
-            `The steering moved by ${value} ‰ on an odd time stamp; ${bound} ‰ is allowed.`,
+            `The steering moved by ${percent(value)} on an odd time stamp; ` +
+            `${percent(bound)} is allowed.`,
           () => 'The core drove on after a gap in time.',
         ],
       ),

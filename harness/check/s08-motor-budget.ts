@@ -1,5 +1,5 @@
 import { type Constants, S, State, V } from '../../lib/index.ts';
-import { count, createLimitLog, short } from './limit-log.ts';
+import { count, createLimitLog, percent, short } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { createMotorView } from './motor-view.ts';
 import { createSlope, FREE } from './slope.ts';
@@ -8,10 +8,11 @@ import type { Tick } from './tick.ts';
 const TITLE = "Current and heat stay under the motor's budget; a stalled motor is off in its time";
 const BROKEN = [
   (value: string, bound: string) =>
-    `A command was ${value} ‰; its current ceiling is at ${bound} ‰.`,
+    `A command was ${percent(value)}; its current ceiling is at ${percent(bound)}.`,
   (value: string, bound: string) => `Stall current flowed for ${value} ms of ${bound} ms allowed.`,
   (value: string, bound: string) => `A winding rose by ${value} K; ${bound} K must stop the drive.`,
-  (value: string, bound: string) => `A command was ${value} ‰; winding heat leaves ${bound} ‰.`,
+  (value: string, bound: string) =>
+    `A command was ${percent(value)}; winding heat leaves ${percent(bound)}.`,
 ];
 
 /**

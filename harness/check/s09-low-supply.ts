@@ -1,5 +1,5 @@
 import { type Constants, Flag, S, State, V } from '../../lib/index.ts';
-import { count, createLimitLog, short } from './limit-log.ts';
+import { count, createLimitLog, percent, short } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { createSlope, ROUNDING } from './slope.ts';
 import type { Tick } from './tick.ts';
@@ -76,9 +76,9 @@ export function s09LowSupply({ vehicle }: Constants): LimitMonitor {
         TITLE,
         () =>
           `The supply was low for ${count(log.count, 'tick')}, at least ${short(lowest)} mV; ` +
-          `the drive was derated to ${short(least)} ‰ and held there without chatter.`,
+          `the drive was derated to ${percent(least)} and held there without chatter.`,
         [
-          (value, bound) => `A command was ${value} ‰; the supply leaves ${bound} ‰.`,
+          (value, bound) => `A command was ${percent(value)}; the supply leaves ${percent(bound)}.`,
           (value, bound) => `The core drove on at ${value} mV, below the cut-off of ${bound} mV.`,
           (value, bound) => `Derating was eased at ${value} mV, below ${bound} mV.`,
         ],

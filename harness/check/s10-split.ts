@@ -1,5 +1,5 @@
 import { type Constants, Layout, S, State, V } from '../../lib/index.ts';
-import { createLimitLog, short } from './limit-log.ts';
+import { createLimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { ROUNDING } from './slope.ts';
 import { createStick } from './stick.ts';
@@ -98,7 +98,7 @@ export function s10Split(constants: Constants): LimitMonitor {
         TITLE,
         () =>
           `Both sides were compared in ${log.count} ticks under way; ` +
-          `the deepest cut was ${short(deepest)} ‰.`,
+          `the deepest cut was ${percent(deepest)}.`,
         SENTENCES,
       ),
   };
@@ -112,13 +112,18 @@ function tolerance({ hi }: Tick): number {
 }
 
 const SENTENCES: ((value: string, bound: string) => string)[] = [
-  (value, bound) => `The inside cut was ${value} ‰; its ceiling is ${bound} ‰.`,
-  (value, bound) => `The inside motor was at ${value} ‰, the outside one at ${bound} ‰.`,
-  (value, bound) => `The inside motor fell to ${value} ‰ of the outside one's ${bound} ‰.`,
-  (value, bound) => `Straight on, the left motor was at ${value} ‰, the right at ${bound} ‰.`,
-  (value, bound) => `Yaw assist changed the cut by ${value} ‰; it may lower it by ${bound} ‰.`,
+  (value, bound) => `The inside cut was ${percent(value)}; its ceiling is ${percent(bound)}.`,
   (value, bound) =>
-    `Under yaw assist the outside motor fell to ${value} ‰ of the inside one's ${bound} ‰.`,
+    `The inside motor was at ${percent(value)}, the outside one at ${percent(bound)}.`,
+  (value, bound) =>
+    `The inside motor fell to ${percent(value)} of the outside one's ${percent(bound)}.`,
+  (value, bound) =>
+    `Straight on, the left motor was at ${percent(value)}, the right at ${percent(bound)}.`,
+  (value, bound) =>
+    `Yaw assist changed the cut by ${percent(value)}; it may lower it by ${percent(bound)}.`,
+  (value, bound) =>
+    `Under yaw assist the outside motor fell to ${percent(value)} of the ` +
+    `inside one's ${percent(bound)}.`,
 ];
 
 /** What the vehicle is doing, as far as it decides which motor is the inside one. */

@@ -6,7 +6,7 @@ import {
   MISSING,
   V,
 } from '../../lib/index.ts';
-import { count, createLimitLog } from './limit-log.ts';
+import { count, createLimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { mirrorConstants, mirrorFound, mirrorMotor, mirrorSetup, setupCrc } from './mirror.ts';
 import type { Tick } from './tick.ts';
@@ -97,12 +97,15 @@ export function s11Mirror(
         TITLE,
         () => `A mirrored twin gave the mirrored commands in ${count(log.count, 'turning tick')}.`,
         [
-          (value, bound) => `A motor was at ${value} ‰, its mirrored twin at ${bound} ‰.`,
-          (value, bound) => `The steering was at ${value} ‰, its mirrored twin at ${bound} ‰.`,
+          (value, bound) =>
+            `A motor was at ${percent(value)}, its mirrored twin at ${percent(bound)}.`,
+          (value, bound) =>
+            `The steering was at ${percent(value)}, its mirrored twin at ${percent(bound)}.`,
           (value, bound) => `The core was in state ${value}, its mirrored twin in ${bound}.`,
           (value, bound) => `The findings were ${value}, those of its mirrored twin ${bound}.`,
           (value, bound) =>
-            `The confidence in a finding was ${value} ‰, that of its mirrored twin ${bound} ‰.`,
+            `The confidence in a finding was ${percent(value)}, that of its ` +
+            `mirrored twin ${percent(bound)}.`,
         ],
       ),
   };

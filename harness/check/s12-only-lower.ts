@@ -1,6 +1,6 @@
 import { Found, Reaction } from '../../lib/codes.ts';
 import { type Constants, Flag, Layout, S, TABLE_POINTS, V } from '../../lib/index.ts';
-import { count, createLimitLog, short } from './limit-log.ts';
+import { count, createLimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { ROUNDING } from './slope.ts';
 import type { Tick } from './tick.ts';
@@ -78,13 +78,15 @@ export function s12OnlyLower({ vehicle }: Constants): LimitMonitor {
         TITLE,
         () =>
           `Protection was at work for ${count(protecting, 'tick')} ` +
-          `and left ${short(least)} ‰ at least, traction for ${count(reacting, 'tick')}; ` +
+          `and left ${percent(least)} at least, traction for ${count(reacting, 'tick')}; ` +
           'neither ever raised a command.',
         [
           (value, bound) =>
-            `A command rose to ${value} ‰; split, traction and protection leave ${bound} ‰.`,
-          (value) => `Protection reported to leave ${value} ‰ of the commands.`,
-          (value, bound) => `The demand was ${value} ‰; the stick's end limit is ${bound} ‰.`,
+            `A command rose to ${percent(value)}; split, traction and ` +
+            `protection leave ${percent(bound)}.`,
+          (value) => `Protection reported to leave ${percent(value)} of the commands.`,
+          (value, bound) =>
+            `The demand was ${percent(value)}; the stick's end limit is ${percent(bound)}.`,
         ],
       ),
   };

@@ -1,6 +1,6 @@
 import { Found } from '../../lib/codes.ts';
 import { type Constants, Flag, MISSING, S, V } from '../../lib/index.ts';
-import { count, createLimitLog, type LimitLog, short } from './limit-log.ts';
+import { count, createLimitLog, type LimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { createSlope, FREE } from './slope.ts';
 import type { Tick } from './tick.ts';
@@ -72,16 +72,17 @@ export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
         TITLE,
         () =>
           `A sensor gave no sample in ${count(log.count, 'armed tick')}; the greatest command ` +
-          `then was ${short(greatest)} ‰, and the blind cap is ${cap} ‰.`,
+          `then was ${percent(greatest)}, and the blind cap is ${percent(cap)}.`,
         [
           (value, bound) =>
-            `Without a sensor a command was ${value} ‰; the blind cap is ${bound} ‰.`,
+            `Without a sensor a command was ${percent(value)}; the blind cap is ${percent(bound)}.`,
           () => 'A sensor gave no sample and the core did not report it.',
           (value, bound) =>
-            `Yaw assist changed the cut by ${value} ‰ when the gyro had been silent ` +
+            `Yaw assist changed the cut by ${percent(value)} when the gyro had been silent ` +
             `for ${bound} ms.`,
           (value, bound) =>
-            `Yaw assist changed the cut by ${value} ‰, for ${bound} ms on one and the same sample.`,
+            `Yaw assist changed the cut by ${percent(value)}, for ${bound} ms ` +
+            `on one and the same sample.`,
           () => 'The gyro gave no sample and the core did not report it.',
           (value, bound) =>
             `Motor ${value} was still found loose or held fast after ${bound} ms ` +

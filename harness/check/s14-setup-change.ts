@@ -1,5 +1,5 @@
 import { type Constants, Flag, S } from '../../lib/index.ts';
-import { count, createLimitLog } from './limit-log.ts';
+import { count, createLimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { setupFits } from './setup-fits.ts';
 import { ROUNDING } from './slope.ts';
@@ -65,9 +65,11 @@ export function s14SetupChange(constants: Constants): SetupChangeMonitor {
           `${count(log.count, 'change')} of setup; no output jumped` +
           (refusals > 0 ? `, and ${count(refusals, 'invalid setup')} was refused.` : '.'),
         [
-          (value, bound) => `While setups faded a motor changed by ${value} ‰, not by ${bound} ‰.`,
           (value, bound) =>
-            `While setups faded the steering moved by ${value} ‰; ${bound} ‰ is allowed.`,
+            `While setups faded a motor changed by ${percent(value)}, not by ${percent(bound)}.`,
+          (value, bound) =>
+            `While setups faded the steering moved by ${percent(value)}; ` +
+            `${percent(bound)} is allowed.`,
           (value) => `An invalid setup was loaded into slot ${value}.`,
           () => 'The report of a refused setup is wrong.',
           (value) => `A valid setup was refused for slot ${value}.`,

@@ -1,5 +1,5 @@
 import { S } from '../../lib/index.ts';
-import { count, createLimitLog, short } from './limit-log.ts';
+import { count, createLimitLog, percent } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { ROUNDING } from './slope.ts';
 
@@ -27,8 +27,11 @@ export function s17GuestCap(): LimitMonitor {
         TITLE,
         () =>
           `The cap was on for ${count(log.count, 'armed tick')}; ` +
-          `the greatest command was ${short(greatest)} ‰, ${short(log.margin)} ‰ under it.`,
-        [(value, bound) => `A command was ${value} ‰ with the guest cap of ${bound} ‰ on.`],
+          `the greatest command was ${percent(greatest)}, ${percent(log.margin)} under it.`,
+        [
+          (value, bound) =>
+            `A command was ${percent(value)} with the guest cap of ${percent(bound)} on.`,
+        ],
       ),
   };
 }

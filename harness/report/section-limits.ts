@@ -24,7 +24,7 @@ ${limits.map((limit) => row(limit, time)).join('\n')}
 
 function row(limit: LimitRow, time: TimeFormat): string {
   const { id, title, held, detail, firstAtS } = limit;
-  const word = held === null ? 'Not exercised' : held ? 'Held' : 'Broken';
+  const word = held === null ? 'Not tested' : held ? 'Held' : 'Broken';
   const kind = held === null ? 'none' : held ? 'held' : 'broken';
   const at =
     firstAtS === undefined
@@ -43,6 +43,6 @@ aria-label="Show ${time(firstAtS)} in the charts">${time(firstAtS)}</button>`;
 function counts(limits: readonly LimitRow[]): string {
   const of = (held: boolean | null) => limits.filter((limit) => limit.held === held).length;
   const parts = [`${of(true)} held`, `${of(false)} broken`];
-  if (of(null) > 0) parts.push(`${of(null)} not exercised in this run`);
+  if (of(null) > 0) parts.push(`${of(null)} not tested in this run`);
   return `${parts.join(', ')}.`;
 }

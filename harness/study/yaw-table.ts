@@ -14,8 +14,8 @@ export function yawTable({ rows, all, lifted, limit, stuck, goals }: YawVerdict)
     '',
     ...aboutLimit(limit),
     `Stuck gyro: ${stuck.drives} drives, yaw assist at work in ${stuck.acting}; from 300 ms on ` +
-      `the cut was changed by ${stuck.after} ‰ at most and differed by ${stuck.difference} ‰ at ` +
-      'most from that without.',
+      `the cut was changed by ${stuck.after / 10} % at most and differed by ` +
+      `${stuck.difference / 10} % at most from that without.`,
     '',
     ...goals.map(
       ({ goal, measured, isMet }) => `${isMet ? 'met   ' : 'MISSED'} ${goal}: ${measured}`,

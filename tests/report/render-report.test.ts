@@ -50,8 +50,8 @@ describe('the document', () => {
     expect(rows[0]).toContain('Held');
     expect(rows[1]).toContain('Broken');
     expect(rows[1]).toContain('3.25 s');
-    expect(rows[2]).toContain('Not exercised');
-    expect(html).toContain('1 held, 1 broken, 1 not exercised in this run.');
+    expect(rows[2]).toContain('Not tested');
+    expect(html).toContain('1 held, 1 broken, 1 not tested in this run.');
   });
 
   test('numbers the findings by time', () => {
