@@ -1,20 +1,13 @@
-import {
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  writeFileSync,
-} from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { dirname, join, relative } from 'node:path';
+import { dirname, join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { Script } from 'node:vm';
 import ts from 'typescript';
 import { afterAll, expect, test } from 'vitest';
 import { renderReport } from '../../harness/report/render-report.ts';
 import type { ReportData } from '../../harness/report/report-data.ts';
+import { sourcesIn } from '../tidy/sources.ts';
 import { sampleReport } from './sample-report.ts';
 
 const root = fileURLToPath(new URL('../../', import.meta.url));
@@ -57,10 +50,4 @@ function build(): string {
     writeFileSync(target, outputText);
   }
   return join(folder, 'dist/harness/report/render-report.js');
-}
-
-function sourcesIn(path: string): string[] {
-  return readdirSync(join(root, path), { withFileTypes: true, recursive: true })
-    .filter((entry) => entry.isFile() && entry.name.endsWith('.ts'))
-    .map((entry) => relative(root, join(entry.parentPath, entry.name)));
 }
