@@ -16,8 +16,9 @@ export interface BackEmf {
   current: number[];
   /** What the resistance of each motor may still be wrong by, in shares of it. */
   unsure: number[];
-  /** Motors whose current was sampled. */
+  /** Motors whose current was sampled, and of these that are driven. */
   known: number;
+  driven: number;
   /**
    * The others as in Traction.
    *
@@ -53,6 +54,7 @@ export function createBackEmf(vehicle: number[], windings: Windings): BackEmf {
     current: current,
     unsure: starts.unsure,
     known: 0,
+    driven: 0,
     run: run,
   };
 
@@ -64,6 +66,7 @@ export function createBackEmf(vehicle: number[], windings: Windings): BackEmf {
     speed: number,
   ): void {
     let known = 0;
+    let driven = 0;
     for (let m = 0; m < count; m++) {
       const ma = currentMa[m];
       const d = last[m];
@@ -76,6 +79,7 @@ export function createBackEmf(vehicle: number[], windings: Windings): BackEmf {
       if (d === 0) {
         if (speed < slow && speed > 0 - slow) starts.begin(m, reckoned);
       } else {
+        driven++;
         const way = d < 0 ? -1 : 1;
         starts.learn(m, reckoned, mv * d * way, ma * way, speed * way);
       }
@@ -84,6 +88,7 @@ export function createBackEmf(vehicle: number[], windings: Windings): BackEmf {
       else if (d > LEAST_COMMAND || d < 0 - LEAST_COMMAND) told[m] = 2;
     }
     motors.known = known;
+    motors.driven = driven;
     for (let m = 0; m < measured; m++) {
       if (m >= count) told[m] = 0;
       if (wheelDegS[m] === MISSING) continue;

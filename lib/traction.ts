@@ -24,8 +24,9 @@ import type { Windings } from './winding.ts';
  * - front lost: wheels slip more in a start than they did before under the same force.
  * What it cannot tell. A steady slip at constant speed: force and speed are those of a vehicle that
  * drags more and drives slower; the estimate settles on the wheel. A slide across the wheels. A
- * slope, which works like a force: a start uphill hides spin. A front drive lost as told from a
- * floor that is slipperier or on which the vehicle rolls more easily.
+ * slope, which works like a force: a start uphill hides spin, unless the vehicle rolled back before
+ * it. A front drive lost as told from a floor that is slipperier or on which the vehicle rolls more
+ * easily.
  *
  * Each residual is what a wheel is too fast (or too slow) by, less what the errors of R, K, T and
  * m may explain (MODEL_ERROR), over the noise of the current; a one-sided CUSUM sums it, and

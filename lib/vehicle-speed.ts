@@ -3,13 +3,15 @@ import { Flag, Layout } from './codes.ts';
 import { V } from './constants.ts';
 import { createMomentumDoubt } from './momentum-doubt.ts';
 import { createMomentumFit } from './momentum-fit.ts';
+import { createSlope } from './slope.ts';
 
 /**
  * Speed over ground by acceleration-limited tracking. The momentum m v + sum(mr w) grows by
  * sum(T i) - drag, with mr the inertia of what a motor turns: what a spinning wheel takes for
  * itself does not reach the vehicle. How the vehicle answers its currents is learnt; see
  * MomentumFit. The slowest of the driving wheels draws the estimate to itself, and in braking the
- * fastest, but the less the more current flows: only wheels that bear little surely grip.
+ * fastest, but the less the more current flows: only wheels that bear little surely grip. A slope
+ * is told by rolling in neutral; see Slope.
  *
  * `slack` says how far the estimate may be off: it grows by what the answer may be wrong by, and
  * dies as the wheels draw the estimate to themselves.
@@ -71,6 +73,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   let wheels = 0;
   const fit = createMomentumFit(vehicle);
   const doubt = createMomentumDoubt(vehicle, fit);
+  const slope = createSlope();
   const ground = { speed: 0, slack: 0, gain: 0, along: along, near: 0, lead: 0, run: run };
 
   function run(motors: BackEmf, steer: number, stop: number): number {
@@ -89,7 +92,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       const known = (pull * count) / motors.known;
       fit.run((back ? 0 - total : total) / count, known, steer, stop);
       const force = known * push * fit.ratio;
-      const pushed = ((force - fit.drag) * stop) / 1000;
+      const pushed = ((force - fit.drag + slope.beside(force, back)) * stop) / 1000;
       self.gain = pushed > 0 ? pushed : 0;
       const gain = pushed - (back ? wheels - total : total - wheels) * turning;
       self.slack +=
@@ -104,16 +107,15 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     const held = nearest(motors, back, pull >= 0, speed);
     if (held === 0) {
       const way = self.near - speed;
-      const rate =
-        pull < 0 ? BRAKING * free + BRAKING_LEAST : way < 0 ? DOWN : UP * free + UP_LEAST;
-      const share = (rate * stop) / (1000 + rate * stop);
+      const share = followed(way, pull < 0, free, stop);
       const most = stop * (FALLS / 1000);
       const drawn = way * share;
+      if (pull < 0 && motors.driven === 0) slope.roll(drawn, back);
       speed += pull < 0 && drawn < 0 - most ? 0 - most : drawn;
       self.slack -= self.slack * share;
     }
-    if (speed > MOST) speed = MOST;
-    else if (speed < 0 - MOST) speed = 0 - MOST;
+    if (pull >= 0) slope.fade(stop);
+    speed = speed > MOST ? MOST : speed < 0 - MOST ? 0 - MOST : speed;
     self.speed = back ? 0 - speed : speed;
     if (back) self.near = 0 - self.near;
     return speed === 0 ? 0 : held;
@@ -139,6 +141,13 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   }
 
   return ground;
+}
+
+/** Share of `way`, what the wheels are faster, by which the estimate follows them in a tick. */
+function followed(way: number, brakes: boolean, free: number, stop: number): number {
+  const slow = way < 0 ? DOWN : UP * free + UP_LEAST;
+  const rate = (brakes ? BRAKING * free + BRAKING_LEAST : slow) * stop;
+  return rate / (1000 + rate);
 }
 
 /** Slack at rest: no more than `most`, or than the slowest wheel shows. */

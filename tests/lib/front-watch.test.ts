@@ -72,6 +72,7 @@ function rig(options: Options = {}) {
           current: [current - half, current + half, 0, 0],
           unsure: [0, 0, 0, 0],
           known: isBlind && i > 20 ? 1 : 2,
+          driven: 2,
           run: () => undefined,
         };
         watch.run(motors, MV, speed, [command, command, 0, 0], steer * sign, TICK);

@@ -16,6 +16,7 @@ function slackOf(creep: number, currentMa: number, seconds: number): number {
     current: [currentMa, currentMa, 0, 0],
     unsure: [0, 0, 0, 0],
     known: 2,
+    driven: 2,
     run: () => {},
   };
   for (let t = 0; t < seconds * 1000; t += TICK) {
@@ -34,4 +35,43 @@ test('while wheels creep at rest, it may be off by as much as they show, either 
   expect(slackOf(creep, 50, 20)).toBeGreaterThan(slackOf(0, 50, 20));
   expect(slackOf(creep, 50, 20)).toBeLessThanOrEqual(creep);
   expect(slackOf(-creep, -50, 20)).toBe(slackOf(creep, 50, 20));
+});
+
+/**
+ * What the core makes of a start against a slope: speed after `driveS` of a force that in truth
+ * just holds the vehicle, which stood in neutral or rolled back against the brake before.
+ */
+function heldOnSlope(rolls: boolean, driveS: number, mirror = 1): number {
+  const ground = createVehicleSpeed([...vehicle]);
+  const motors: BackEmf = {
+    wheel: [0, 0, 0, 0],
+    told: [1, 1, 0, 0],
+    current: [0, 0, 0, 0],
+    unsure: [0, 0, 0, 0],
+    known: 2,
+    driven: 0,
+    run: () => {},
+  };
+  const drive = (wheel: number, ma: number, driven: number, seconds: number) => {
+    motors.driven = driven;
+    for (let t = 0; t < seconds * 1000; t += TICK) {
+      for (let m = 0; m < 2; m++) {
+        motors.wheel[m] = wheel * mirror;
+        motors.current[m] = ma * mirror;
+      }
+      ground.run(motors, 0, TICK);
+    }
+  };
+  // A steady roll back at 400 mm/s against 1 A of braking: the slope pulls as hard as that.
+  if (rolls) drive(-400, 1000, 0, 2);
+  drive(0, 1000, 2, driveS);
+  return ground.speed * mirror + 0;
+}
+
+test('a vehicle that rolled back against its brake has that much less to gain uphill', () => {
+  const level = heldOnSlope(false, 0.5);
+  const slope = heldOnSlope(true, 0.5);
+  expect(level).toBeGreaterThan(100);
+  expect(slope).toBeLessThan(level / 3);
+  expect(heldOnSlope(true, 0.5, -1)).toBe(slope);
 });
