@@ -5,7 +5,8 @@ import { createMotorView } from './motor-view.ts';
 import { createSlope, FREE } from './slope.ts';
 import type { Tick } from './tick.ts';
 
-const TITLE = "Current and heat stay under the motor's budget; a stalled motor is off in its time";
+const TITLE =
+  "Commanded current and heat stay under the motor's budget; a stalled motor is off in time";
 const BROKEN = [
   (value: string, bound: string) =>
     `A command was ${percent(value)}; its current ceiling is at ${percent(bound)}.`,

@@ -1,4 +1,5 @@
-import { mkdir, writeFile } from 'node:fs/promises';
+import { existsSync, statSync } from 'node:fs';
+import { mkdir, readFile, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Command, Option } from 'commander';
 import type { Bundle } from '../../targets/build/bundle.ts';
@@ -69,6 +70,7 @@ async function build(flags: BuildFlags): Promise<void> {
     throw new Error('the script does not give the bits of its source; please report this garage');
   }
   const out = flags.out ?? join(flags.garage, 'out', `${headerName(garage.vehicle.name)}.js`);
+  await refuseOther(out);
   await mkdir(dirname(out), { recursive: true });
   await writeFile(out, bundle.code);
   const facts = {
@@ -91,6 +93,17 @@ async function build(flags: BuildFlags): Promise<void> {
  */
 export function chosenSetups(garage: Garage, names: readonly string[] | undefined): LoadedSetup[] {
   return names === undefined ? garage.setups : names.map((name) => findSetup(garage, name));
+}
+
+/** What is there already may be a script of an earlier build, nothing else. */
+async function refuseOther(out: string): Promise<void> {
+  const isFolder = existsSync(out) && statSync(out).isDirectory();
+  const found = existsSync(out) && !isFolder ? await readFile(out, 'utf8') : '';
+  if (!isFolder && (found === '' || found.startsWith('// axlewright '))) return;
+  const message = isFolder
+    ? 'is a folder, expected the script to write.'
+    : 'is there already and is no script of ours; nothing was written.';
+  throw new UserError([{ file: out, field: '--out', message, cure: 'Name another file.' }]);
 }
 
 function refuseFindings(garage: Garage, bundle: Bundle): void {

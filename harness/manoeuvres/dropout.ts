@@ -18,7 +18,7 @@ export const dropout: Manoeuvre = {
     'Our own; the stop it is to lead to is IEC 60204-1, category 1. Throttle 60 %; silence from ' +
     '3 s to 5.5 s; then the stick still forward, neutral at 6.5 s, forward again at 8 s.',
   meaning: 'How far the car runs on without a signal, and that it waits for a neutral stick.',
-  headline: ['reactionTime', 'stoppingTime', 'stoppingDistance', 'entrySpeed'],
+  headline: ['stoppingDistance', 'stoppingTime', 'reactionTime', 'entrySpeed'],
   kind: 'straight',
   actionS: () => LOST_S,
   durationS: () => END_S,

@@ -18,7 +18,7 @@ export const hill: Manoeuvre = {
     'Common practice, no source. A slope of 20 %, less where the floor holds less; neutral for ' +
     '1 s, full throttle to 4 s, neutral to 7 s.',
   meaning: 'Whether the car gets up a ramp, how hot that makes it, and how far it rolls back.',
-  headline: ['topSpeed', 'rollBack', 'windingRise', 'peakCurrent', 'wheelSlipTime'],
+  headline: ['rollBack', 'topSpeed', 'windingRise', 'peakCurrent', 'wheelSlipTime'],
   kind: 'straight',
   durationS: () => END_S,
   ground: (surface) => slope(surface, Math.atan(Math.min(RISE, GRIP * surface.base.friction))),

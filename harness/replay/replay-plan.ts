@@ -18,6 +18,8 @@ export interface ReplayPlan {
   vehicle: string;
   /** true = the constants are those the run was recorded with, so outputs can be verified. */
   asRecorded: boolean;
+  /** true = neither user nor run names a setup, so the garage’s first is taken. */
+  isGuess: boolean;
 }
 
 /** Wishes of the user; all may be left out. */
@@ -57,14 +59,15 @@ export async function planReplay(run: string, wishes: PlanWishes): Promise<Repla
   if (recorded) {
     const setups = metadata?.setups ?? constants.setups.map((_, slot) => `slot ${slot}`);
     const vehicle = metadata?.vehicle ?? garage?.vehicle.name ?? 'not named';
-    return { metadata, setups, constants, vehicle, asRecorded: true, ...against };
+    return { metadata, setups, constants, vehicle, asRecorded: true, isGuess: false, ...against };
   }
   const known = garage!.setups.map((setup) => setup.name);
   const named = metadata?.setups?.filter((name) => known.includes(name)) ?? [];
   const setups = wishes.setup ?? (named.length > 0 ? named : known.slice(0, 1));
   const vehicle = garage!.vehicle.name;
   const baked = bakeNamed(garage!, setups);
-  return { metadata, setups, constants: baked, vehicle, asRecorded: false, ...against };
+  const isGuess = wishes.setup === undefined && named.length === 0;
+  return { metadata, setups, constants: baked, vehicle, asRecorded: false, isGuess, ...against };
 }
 
 /** What to give in place of a folder: a run in it, or in its runs/. */

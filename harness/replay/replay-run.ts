@@ -133,16 +133,24 @@ export function replayFacts(outcome: ReplayOutcome): Fact[] {
   const { plan, result } = outcome;
   const facts: Fact[] = [
     { label: 'Car', value: carOf(plan) },
-    { label: 'Setup', value: plan.setups.join(', ') + (plan.asRecorded ? ' (as recorded)' : '') },
+    { label: 'Setup', value: plan.setups.join(', ') + howChosen(plan) },
     { label: 'Length', value: `${result.durationS.toFixed(2)} s, ${result.ticks} ticks` },
     { label: 'Core', value: `axlewright ${packageVersion()}, ${outcome.bundleBytes} bytes of ES5` },
     { label: 'Engine', value: outcome.engine === 'node' ? 'Node' : 'QuickJS' },
     { label: 'Constants', value: outcome.hash },
   ];
-  if (plan.against) facts.splice(2, 0, { label: 'Against', value: plan.against.name });
+  if (plan.against) {
+    const value = `${plan.against.name}; findings and limits are those of ${plan.setups[0]}`;
+    facts.splice(2, 0, { label: 'Against', value });
+  }
   const { surface } = plan.metadata ?? {};
   if (surface !== undefined) facts.push({ label: 'Surface', value: surface });
   return facts;
+}
+
+function howChosen({ asRecorded, isGuess }: ReplayPlan): string {
+  if (asRecorded) return ' (as recorded)';
+  return isGuess ? ' (the first of the garage: the run names none)' : '';
 }
 
 /** The car whose constants are used, and the run's own if that is another. */

@@ -113,7 +113,9 @@ function detectionFinding(detection: Detection): Finding {
 
 /** @param most permille of full command */
 function assistWords(most: number): string {
-  return `yaw assist takes up to ${(most / 10).toFixed(1)} % of inside cut away`;
+  const share = (most / 10).toFixed(1);
+  const more = 'beyond none it slows the outside motor';
+  return `yaw assist takes up to ${share} % of inside cut away; ${more}`;
 }
 
 function stopFinding(atS: number, cause: number): Finding {

@@ -19,8 +19,11 @@ export function verdictText(result: ReplayResult, losses: number): string {
   if (identical) return `${limits} The laptop recomputed all ${ticks} ticks bit for bit.`;
   const why =
     losses === 0
-      ? ''
+      ? ' (another build, other setups or another order of them would explain it)'
       : `: of the file ${losses} ${losses === 1 ? 'part was' : 'parts were'} left out, ` +
         'and from there on the core saw less than the hub did';
-  return `${limits} The laptop does not recompute what was recorded${why}.`;
+  return (
+    `The laptop does not recompute what was recorded${why}. ` +
+    `Of what it computed, not of what the hub did: ${limits}`
+  );
 }

@@ -1,4 +1,4 @@
-import { rename, rm, writeFile } from 'node:fs/promises';
+import { readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { UserError } from '../problems.ts';
 import { renderReport } from './render-report.ts';
@@ -7,9 +7,10 @@ import type { ReportData } from './report-data.ts';
 /**
  * Writes the report as one HTML file. A reader of `path` sees the old file or the whole new
  * one, never a part.
- * @throws UserError when the file cannot be written there
+ * @throws UserError when the file cannot be written there, or is something else than a report
  */
 export async function writeReport(path: string, data: ReportData): Promise<void> {
+  await refuseOther(path);
   const html = renderReport(data);
   const draft = join(dirname(path), `.${basename(path)}.${process.pid}.draft`);
   try {
@@ -19,6 +20,14 @@ export async function writeReport(path: string, data: ReportData): Promise<void>
     await rm(draft, { force: true });
     throw asUserError(path, error);
   }
+}
+
+/** What is there already may be a report, nothing else: runs and setups lie beside it. */
+async function refuseOther(path: string): Promise<void> {
+  const found = await readFile(path, 'utf8').catch(() => '');
+  if (found === '' || /^<!doctype html>/i.test(found)) return;
+  const message = 'is there already and is no report; nothing was written.';
+  throw new UserError([{ file: path, message, cure: 'Give the report another name.' }]);
 }
 
 const CURES: Readonly<Record<string, string>> = {

@@ -1,4 +1,4 @@
-import { basename } from 'node:path';
+import { basename, resolve } from 'node:path';
 import { UserError } from '../problems.ts';
 import { checkClock } from './check-clock.ts';
 import { gatherRows, type RowFault } from './gather-rows.ts';
@@ -57,6 +57,11 @@ export async function importRun(
   outPath: string,
   options: ImportOptions = {},
 ): Promise<ImportReport> {
+  for (const file of [log, mappingPath]) {
+    if (resolve(file) !== resolve(outPath)) continue;
+    const message = 'would be overwritten by the run made of it; nothing was written.';
+    throw new UserError([{ file, message, cure: 'Give the run another name.' }]);
+  }
   const mapping = await readMapping(mappingPath);
   const source = await openText(log, mapping.encoding);
   const tally = createTally(log, options);

@@ -109,7 +109,8 @@ function readTime(text: string, when: string, durationS: number): { fromS: numbe
   }
   const fromS = Number(found[1]);
   if (fromS >= durationS) {
-    const message = `found a start at ${fromS} s, but the manoeuvre is over at ${durationS} s.`;
+    const end = Number(durationS.toFixed(2));
+    const message = `found a start at ${fromS} s, but the manoeuvre is over at ${end} s.`;
     throw wrong(text, message, 'Let it begin sooner.');
   }
   const toS = found[2] === undefined ? Infinity : fromS + Number(found[2]);

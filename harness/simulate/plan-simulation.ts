@@ -10,7 +10,7 @@ import { bake } from '../setup/bake.ts';
 import { radians } from '../setup/geometry.ts';
 import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
 import { unknownName } from '../setup/load-records.ts';
-import type { Surface } from '../setup/records.ts';
+import type { LoadedSetup, Surface } from '../setup/records.ts';
 import { setupNotes } from '../setup/setup-notes.ts';
 import { checkVehicle } from './check-vehicle.ts';
 import { describeCar } from './describe-car.ts';
@@ -92,9 +92,19 @@ export function planInGarage(
     car,
     setups: setups.map((setup) => ({ name: setup.name, constants: bake(garage.vehicle, [setup]) })),
     faults,
-    notes: setupNotes(garage, setups).map(formatProblem),
+    notes: [
+      ...setupNotes(garage, setups).map(formatProblem),
+      ...(wishes.surface === undefined ? strangers(setups, surface) : []),
+    ],
     seed,
   };
+}
+
+/** Setups that drive on the floor of the first although they are meant for another. */
+function strangers(setups: readonly LoadedSetup[], surface: string): string[] {
+  return setups
+    .filter((setup) => setup.surface !== surface)
+    .map(({ name, surface: own }) => `${name} is meant for ${own}, here it drives on ${surface}.`);
 }
 
 function firstSetup({ setups }: Garage, surface: string | undefined): string {

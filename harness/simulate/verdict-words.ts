@@ -13,7 +13,8 @@ export function handlingText({ verdict, metrics, result }: SetupDrive): string {
     return `Ended at ${time.toFixed(2)} s: ${found}. ${cause}`;
   }
   const [told] = metrics;
-  if (verdict.kind !== 'none' || told === undefined || told.value === null) return verdict.text;
+  if (verdict.kind !== 'none' || told === undefined) return verdict.text;
+  if (told.value === null) return `${told.label}: none. ${told.missing} ${verdict.text}`;
   return `${told.label}: ${figureText(told)}. ${verdict.text}`;
 }
 

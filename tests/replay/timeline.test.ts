@@ -14,7 +14,15 @@ it('says of each stretch of yaw assist how much of the cut it took away at most'
     timeline.observe(tick / 100, row, 0);
   }
   expect(timeline.finish().findings.map(({ atS, toS, text }) => [atS, toS, text])).toEqual([
-    [1, 1.49, 'Yaw assist takes up to 9.9 % of inside cut away.'],
-    [3, 3, 'Yaw assist takes up to 0.7 % of inside cut away.'],
+    [
+      1,
+      1.49,
+      'Yaw assist takes up to 9.9 % of inside cut away; beyond none it slows the outside motor.',
+    ],
+    [
+      3,
+      3,
+      'Yaw assist takes up to 0.7 % of inside cut away; beyond none it slows the outside motor.',
+    ],
   ]);
 });

@@ -7,6 +7,9 @@ import { renderReport } from '../../harness/report/render-report.ts';
 import { writeReport } from '../../harness/report/write-report.ts';
 import { sampleReport } from './sample-report.ts';
 
+/** What a report begins with. */
+const OLD = '<!doctype html>old';
+
 let folder = '';
 
 beforeAll(async () => {
@@ -17,7 +20,7 @@ afterAll(() => rm(folder, { recursive: true }));
 
 test('replaces an older report and leaves nothing else behind', async () => {
   const path = join(folder, 'run.html');
-  await writeFile(path, 'old');
+  await writeFile(path, OLD);
   await writeReport(path, sampleReport());
   expect(await readFile(path, 'utf8')).toBe(renderReport(sampleReport()));
   expect(await readdir(folder)).toEqual(['run.html']);
@@ -25,10 +28,17 @@ test('replaces an older report and leaves nothing else behind', async () => {
 
 test('data that cannot be drawn leave the older report as it was', async () => {
   const path = join(folder, 'kept.html');
-  await writeFile(path, 'old');
+  await writeFile(path, OLD);
   const wrong = { ...sampleReport(), timeS: [1, 0] };
   await expect(writeReport(path, wrong)).rejects.toThrow(RangeError);
-  expect(await readFile(path, 'utf8')).toBe('old');
+  expect(await readFile(path, 'utf8')).toBe(OLD);
+});
+
+test('a run or a setup of that name is left alone', async () => {
+  const path = join(folder, 'run.csv');
+  await writeFile(path, 'time_ms');
+  await expect(writeReport(path, sampleReport())).rejects.toThrow('is no report; nothing was');
+  expect(await readFile(path, 'utf8')).toBe('time_ms');
 });
 
 test('a folder that is not there, or one in place of a file, is the user’s to mend', async () => {

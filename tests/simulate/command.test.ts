@@ -65,6 +65,13 @@ describe('axlewright simulate', () => {
       expect(out).toContain(word);
   });
 
+  it('says which setup drives on a floor it is not meant for', async () => {
+    const both = ['--garage', HATCH, '--setup', 'vinyl', 'carpet'];
+    const told = /note carpet is meant for low-pile carpet, here it drives on sports-hall vinyl\./;
+    expect((await simulate(...both)).out).toMatch(told);
+    expect((await simulate(...both, '--surface', 'sports-hall vinyl')).out).not.toMatch(told);
+  });
+
   it('bad input: a clear error for each thing, exit code 2, no stack trace', async () => {
     const faults = await simulate('--garage', HATCH, '--fault', 'jamedWheel@1', 'linkLost@x');
     expect(faults.code).toBe(2);
