@@ -39,6 +39,7 @@ export function simulationJson({ plan, drives, good, runs, report }: SimulationO
     good,
     drives: drives.map(({ result, ...drive }, i) => ({
       ...drive,
+      headline: handlingText(drives[i]!),
       hash: constantsHash(plan.setups[i]!.constants),
       ticks: result.rows.count,
       leadInS: result.leadInS,

@@ -35,7 +35,7 @@ export const NEUTRAL_DEG = 2;
  * 1. spin: sideslip of 60° or more at any time from the action on, or of 30° or more for 0.3 s on
  *    end in the steady part, or from the action on if the manoeuvre has none;
  * 2. understeer, ploughing: the steady path radius is at least twice the geometric one, and the
- *    front slips no less than the rear;
+ *    rear does not slip 2° more than the front;
  * 3. understeer or oversteer: the balance lies beyond ±2°;
  * 4. neutral.
  *
@@ -80,7 +80,7 @@ function judgeBend(drive: Drive): Verdict {
   if (angle === undefined) return none('The vehicle never took a bend.');
   const balance = angle * DEGREES;
   const radius = findRadius(drive);
-  if (typeof radius !== 'string' && balance >= 0) {
+  if (typeof radius !== 'string' && balance > -NEUTRAL_DEG) {
     const ratio = radius.driven / radius.asked;
     if (ratio >= PLOUGH) return plough(ratio);
   }

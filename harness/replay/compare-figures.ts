@@ -25,7 +25,7 @@ const ROWS: readonly { label: string; text: (figures: Figures) => string }[] = [
   { label: 'Greatest inside cut', text: (f) => percent(f.mostCut) },
   { label: 'Mean inside cut in bends', text: (f) => percent(f.meanCutTurning) },
   { label: 'Steepest rise in one tick', text: (f) => percent(f.steepestRise) },
-  { label: 'Time held back by protection', text: (f) => `${f.limitedS.toFixed(2)} s` },
+  { label: 'Time capped by protection', text: (f) => `${f.limitedS.toFixed(2)} s` },
 ];
 
 function percent(permille: number): string {

@@ -13,9 +13,18 @@ export function handlingText({ verdict, metrics, result }: SetupDrive): string {
     return `Ended at ${time.toFixed(2)} s: ${found}. ${cause}`;
   }
   const [told] = metrics;
+  const course = metrics.find(({ id }) => id === 'courseMargin');
+  if (course !== undefined) return `${courseText(course)} ${verdict.text}`;
   if (verdict.kind !== 'none' || told === undefined) return verdict.text;
   if (told.value === null) return `${told.label}: none. ${told.missing} ${verdict.text}`;
   return `${told.label}: ${figureText(told)}. ${verdict.text}`;
+}
+
+/** Whether the car got through its course. */
+function courseText({ value, missing }: Metric): string {
+  if (value === null) return `Did not get through: ${missing}`;
+  const gap = `${formatNumber(Math.abs(value), 2)} m`;
+  return value < 0 ? `Leaves its course by ${gap}.` : `Gets through with ${gap} to spare.`;
 }
 
 /** A metric's value with its unit; a dash if this drive does not show it. */

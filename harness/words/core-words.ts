@@ -36,7 +36,11 @@ export const FLAG_WORDS: readonly { flag: number; text: string; warning: boolean
   { flag: Flag.HOLDING, text: 'no valid input; the last demand is held', warning: true },
   { flag: Flag.GUEST, text: 'the guest cap is on', warning: false },
   { flag: Flag.SUPPLY_LIMIT, text: 'low supply lowers the drive', warning: true },
-  { flag: Flag.CURRENT_LIMIT, text: 'the current ceiling lowers the drive', warning: true },
+  {
+    flag: Flag.CURRENT_LIMIT,
+    text: 'the current ceiling caps how far the drive may rise',
+    warning: true,
+  },
   { flag: Flag.HEAT_LIMIT, text: 'winding heat lowers the drive', warning: true },
   { flag: Flag.SENSOR_LOST, text: 'a sensor gives no sample; the blind cap is on', warning: true },
   { flag: Flag.FADING, text: 'fading to another setup', warning: false },

@@ -65,6 +65,18 @@ describe('axlewright simulate', () => {
       expect(out).toContain(word);
   });
 
+  it('leads with what the manoeuvre is for', async () => {
+    const headline = async (...args: string[]) => {
+      const { out } = await simulate('--garage', HATCH, '--json', '--manoeuvre', ...args);
+      return JSON.parse(out).drives[0].headline;
+    };
+    expect(await headline('slalom')).toMatch(/^Gets through with 0\.\d\d m to spare\. Neutral/);
+    const lost = ['lane-change', '--fault', 'lostWheel@1:frontLeft'];
+    expect(await headline(...lost)).toMatch(/^Leaves its course by 0\.\d\d m\. Understeers/);
+    expect(await headline('dropout')).toMatch(/^Stopping distance: /);
+    expect(await headline('hill')).toMatch(/^[^:]*roll[^:]*: /i);
+  });
+
   it('says which setup drives on a floor it is not meant for', async () => {
     const both = ['--garage', HATCH, '--setup', 'vinyl', 'carpet'];
     const told = /note carpet is meant for low-pile carpet, here it drives on sports-hall vinyl\./;
