@@ -1,11 +1,12 @@
 import { existsSync, statSync } from 'node:fs';
-import { mkdir, readFile, writeFile } from 'node:fs/promises';
+import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Command, Option } from 'commander';
 import type { Bundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { ENGINES, type EngineName, type Variant } from '../../targets/manifest.ts';
 import { formatProblem, UserError } from '../problems.ts';
+import { refuseForeign } from '../refuse-foreign.ts';
 import { bake } from '../setup/bake.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
@@ -52,6 +53,8 @@ async function build(flags: BuildFlags): Promise<void> {
   const garage = await loadGarage(flags.garage);
   const setups = chosenSetups(garage, flags.setup);
   const constants = bake(garage.vehicle, setups);
+  const out = flags.out ?? join(flags.garage, 'out', `${headerName(garage.vehicle.name)}.js`);
+  await refusePlace(out);
   // Loaded where they are used: the compiler alone takes half a second.
   const { buildBundle } = await import('../../targets/build/bundle.ts');
   const { proveBundle } = await import('../engines/prove-bundle.ts');
@@ -69,8 +72,6 @@ async function build(flags: BuildFlags): Promise<void> {
   if (!proof.identical) {
     throw new Error('the script does not give the bits of its source; please report this garage');
   }
-  const out = flags.out ?? join(flags.garage, 'out', `${headerName(garage.vehicle.name)}.js`);
-  await refuseOther(out);
   await mkdir(dirname(out), { recursive: true });
   await writeFile(out, bundle.code);
   const facts = {
@@ -95,15 +96,13 @@ export function chosenSetups(garage: Garage, names: readonly string[] | undefine
   return names === undefined ? garage.setups : names.map((name) => findSetup(garage, name));
 }
 
-/** What is there already may be a script of an earlier build, nothing else. */
-async function refuseOther(out: string): Promise<void> {
-  const isFolder = existsSync(out) && statSync(out).isDirectory();
-  const found = existsSync(out) && !isFolder ? await readFile(out, 'utf8') : '';
-  if (!isFolder && (found === '' || found.startsWith('// axlewright '))) return;
-  const message = isFolder
-    ? 'is a folder, expected the script to write.'
-    : 'is there already and is no script of ours; nothing was written.';
-  throw new UserError([{ file: out, field: '--out', message, cure: 'Name another file.' }]);
+/** Before the build, which takes seconds. */
+async function refusePlace(out: string): Promise<void> {
+  if (existsSync(out) && statSync(out).isDirectory()) {
+    const message = 'is a folder, expected the script to write.';
+    throw new UserError([{ file: out, field: '--out', message, cure: 'Name another file.' }]);
+  }
+  await refuseForeign(out, /^\/\/ axlewright /, 'script of ours', '--out');
 }
 
 function refuseFindings(garage: Garage, bundle: Bundle): void {

@@ -16,6 +16,17 @@ export function createScript(move: (t: number, sticks: Sticks) => void): Driver 
   };
 }
 
+/**
+ * Throttle of start after start, 0 to 1.
+ *
+ * @param every a start each so many seconds, let go after `power`, s
+ * @param rise time in which the throttle opens, s
+ */
+export function startAfterStart(t: number, every: number, power: number, rise: number): number {
+  const since = t % every;
+  return since < power ? ramp(since, rise) : 0;
+}
+
 /** From 0 to 1 within `duration`, s. */
 export function ramp(t: number, duration: number): number {
   return Math.min(Math.max(t / duration, 0), 1);

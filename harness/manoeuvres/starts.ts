@@ -1,5 +1,5 @@
 import type { Manoeuvre } from './manoeuvre.ts';
-import { createScript, ramp } from './script.ts';
+import { createScript, startAfterStart } from './script.ts';
 
 /** How many, one each so many seconds; how long the throttle is open, and opens, s. */
 const COUNT = 6;
@@ -22,7 +22,6 @@ export const starts: Manoeuvre = {
   durationS: () => COUNT * EVERY_S,
   createDriver: () =>
     createScript((t, sticks) => {
-      const since = t % EVERY_S;
-      sticks.throttle = since < POWER_S ? ramp(since, RISE_S) : 0;
+      sticks.throttle = startAfterStart(t, EVERY_S, POWER_S, RISE_S);
     }),
 };

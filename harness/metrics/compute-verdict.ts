@@ -75,8 +75,8 @@ function longest({ t }: Trace, sideslip: Float64Array, { from, to }: Samples): n
 }
 
 function judgeBend(drive: Drive): Verdict {
-  const angle = findBalance(drive);
   if (drive.car.layout === 'tracked') return none('Tracks scrub: there is no balance to judge.');
+  const angle = findBalance(drive);
   if (angle === undefined) return none('The vehicle never took a bend.');
   const balance = angle * DEGREES;
   const radius = findRadius(drive);

@@ -1,4 +1,4 @@
-import { Cause, Flag, type Layout, State } from '../../lib/index.ts';
+import { Cause, type Layout, State } from '../../lib/index.ts';
 import type { Finding, StateSpan } from '../report/report-data.ts';
 import { CAUSE_WORDS, FLAG_WORDS, STATE_WORDS } from '../words/core-words.ts';
 import { detectionSentence } from '../words/detection-sentence.ts';
@@ -70,8 +70,8 @@ export function createTimeline(layout: Layout): Timeline {
 
   function close(i: number): void {
     const span = spans[i]!;
-    const { flag, text, warning } = FLAG_WORDS[i]!;
-    const words = flag === Flag.ASSIST ? assistWords(span.assist) : text;
+    const { text, warning } = FLAG_WORDS[i]!;
+    const words = typeof text === 'string' ? text : text(span.assist);
     span.count++;
     if (span.count > MOST_OF_A_KIND) dropped++;
     else {
@@ -109,13 +109,6 @@ export function createTimeline(layout: Layout): Timeline {
 function detectionFinding(detection: Detection): Finding {
   const { fromS, toS } = detection;
   return { atS: fromS, toS, severity: 'warning', text: detectionSentence(detection) };
-}
-
-/** @param most permille of full command */
-function assistWords(most: number): string {
-  const share = (most / 10).toFixed(1);
-  const more = 'beyond none it slows the outside motor';
-  return `yaw assist takes up to ${share} % of inside cut away; ${more}`;
 }
 
 function stopFinding(atS: number, cause: number): Finding {

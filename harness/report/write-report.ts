@@ -1,6 +1,7 @@
-import { readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { rename, rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { UserError } from '../problems.ts';
+import { refuseForeign } from '../refuse-foreign.ts';
 import { renderReport } from './render-report.ts';
 import type { ReportData } from './report-data.ts';
 
@@ -10,7 +11,7 @@ import type { ReportData } from './report-data.ts';
  * @throws UserError when the file cannot be written there, or is something else than a report
  */
 export async function writeReport(path: string, data: ReportData): Promise<void> {
-  await refuseOther(path);
+  await refuseForeign(path, /^<!doctype html>/i, 'report');
   const html = renderReport(data);
   const draft = join(dirname(path), `.${basename(path)}.${process.pid}.draft`);
   try {
@@ -20,14 +21,6 @@ export async function writeReport(path: string, data: ReportData): Promise<void>
     await rm(draft, { force: true });
     throw asUserError(path, error);
   }
-}
-
-/** What is there already may be a report, nothing else: runs and setups lie beside it. */
-async function refuseOther(path: string): Promise<void> {
-  const found = await readFile(path, 'utf8').catch(() => '');
-  if (found === '' || /^<!doctype html>/i.test(found)) return;
-  const message = 'is there already and is no report; nothing was written.';
-  throw new UserError([{ file: path, message, cure: 'Give the report another name.' }]);
 }
 
 const CURES: Readonly<Record<string, string>> = {

@@ -5,6 +5,7 @@ import { In, inputWidth, Out, outputWidth } from '../replay/row-layout.ts';
 import type { Panel, Trace, TraceStyle } from '../report/report-data.ts';
 import { decimate, isWorthDrawing } from '../report/trace-builder.ts';
 import { motorNames } from '../runs/run-columns.ts';
+import { spoken, WHEEL_NAMES } from './fault-words.ts';
 import type { SimulationResult } from './simulate.ts';
 
 /** A drive and the name of the setup it was driven with. */
@@ -74,7 +75,7 @@ interface PanelPlan {
 }
 
 const DEGREES = 180 / Math.PI;
-const WHEELS = ['rear left', 'rear right', 'front left', 'front right'];
+const WHEELS = WHEEL_NAMES.map(spoken);
 
 function corePlans(layout: Layout): PanelPlan[] {
   const motors = motorNames(layout).map((motor, i) =>

@@ -53,6 +53,6 @@ function motor(index: number, count: number): string {
 }
 
 /** "rear left" of "rearLeft". */
-function spoken(name: string): string {
+export function spoken(name: string): string {
   return name.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 }

@@ -89,10 +89,10 @@ function sideslipGoal(rows: readonly YawRow[]): YawGoal {
 }
 
 function stuckGoal({ drives, acting, after }: YawVerdict['stuck']): YawGoal {
+  const most = after / 10;
   return {
     goal: 'From 300 ms after the gyro stuck on: no change of the cut',
-    measured:
-      `at most ${after / 10} % in ${drives} drives, ` + `${acting} of them at work when it stuck`,
+    measured: `at most ${most} % in ${drives} drives, ${acting} of them at work when it stuck`,
     isMet: after === 0 && acting > 0,
   };
 }

@@ -1,6 +1,6 @@
 import { findManoeuvre } from '../manoeuvres/find-manoeuvre.ts';
 import type { Manoeuvre } from '../manoeuvres/manoeuvre.ts';
-import { createScript, ramp } from '../manoeuvres/script.ts';
+import { createScript, ramp, startAfterStart } from '../manoeuvres/script.ts';
 import { createNoise } from '../plant/noise.ts';
 
 /** Sticks moved at random, as in a race, s. */
@@ -50,7 +50,7 @@ const STARTS: Readonly<Record<string, Starts>> = {
 export function manoeuvreOf(name: string, seed: number): Manoeuvre {
   if (name === HARD_DRIVING) return hardDriving(seed);
   const starts = STARTS[name];
-  return starts === undefined ? findManoeuvre(name) : startAfterStart(name, starts, seed);
+  return starts === undefined ? findManoeuvre(name) : manyStarts(name, starts, seed);
 }
 
 const OWN = {
@@ -110,7 +110,7 @@ function createStick(draw: () => number, uniform: () => number): (t: number) => 
   };
 }
 
-function startAfterStart(name: string, starts: Starts, seed: number): Manoeuvre {
+function manyStarts(name: string, starts: Starts, seed: number): Manoeuvre {
   const { title, count, everyS, powerS, throttle, rise } = starts;
   return {
     ...OWN,
@@ -125,8 +125,7 @@ function startAfterStart(name: string, starts: Starts, seed: number): Manoeuvre 
       }));
       return createScript((t, sticks) => {
         const plan = plans[Math.min(Math.floor(t / everyS), count - 1)]!;
-        const since = t % everyS;
-        sticks.throttle = since < powerS ? plan.throttle * ramp(since, plan.rise) : 0;
+        sticks.throttle = plan.throttle * startAfterStart(t, everyS, powerS, plan.rise);
       });
     },
   };

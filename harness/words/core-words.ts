@@ -28,11 +28,19 @@ export const CAUSE_WORDS: Readonly<Record<number, string>> = {
   [Cause.INTERNAL]: 'a value inside the core stopped being finite; please report this run',
 };
 
+/** What one flag says of a stretch in which it was set. */
+interface FlagWord {
+  flag: number;
+  /** In words; of yaw assist with the greatest change of the cut, permille. */
+  text: string | ((assist: number) => string);
+  warning: boolean;
+}
+
 /**
  * What the core does beside following the sticks; one bit each, in the order they are shown. That
  * the speed is held (Flag.SPEED_HELD) is so at every standstill and needs no word.
  */
-export const FLAG_WORDS: readonly { flag: number; text: string; warning: boolean }[] = [
+export const FLAG_WORDS: readonly FlagWord[] = [
   { flag: Flag.HOLDING, text: 'no valid input; the last demand is held', warning: true },
   { flag: Flag.GUEST, text: 'the guest cap is on', warning: false },
   { flag: Flag.SUPPLY_LIMIT, text: 'low supply lowers the drive', warning: true },
@@ -47,6 +55,12 @@ export const FLAG_WORDS: readonly { flag: number; text: string; warning: boolean
   { flag: Flag.CLOCK_ODD, text: 'a time stamp was missing, repeated or ran back', warning: true },
   { flag: Flag.SETUP_REFUSED, text: 'a setup offered to the hub was refused', warning: true },
   { flag: Flag.TRACTION_LIMIT, text: 'a finding of traction lowers the drive', warning: true },
-  { flag: Flag.ASSIST, text: 'yaw assist changes the inside cut', warning: false },
+  { flag: Flag.ASSIST, text: assistText, warning: false },
   { flag: Flag.GYRO_DOUBT, text: 'the gyro is in doubt; yaw assist is off', warning: true },
 ];
+
+function assistText(most: number): string {
+  const share = (most / 10).toFixed(1);
+  const beyond = 'beyond none it slows the outside motor';
+  return `yaw assist takes up to ${share} % of inside cut away; ${beyond}`;
+}

@@ -34,7 +34,11 @@ function apart(html: string): { page: string; script: string } {
 function build(): string {
   symlinkSync(join(root, 'node_modules'), join(folder, 'node_modules'));
   writeFileSync(join(folder, 'package.json'), '{"type":"module"}');
-  const sources = ['harness/problems.ts', ...sourcesIn('harness/report')];
+  const sources = [
+    'harness/problems.ts',
+    'harness/refuse-foreign.ts',
+    ...sourcesIn('harness/report'),
+  ];
   for (const source of sources) {
     const { outputText } = ts.transpileModule(readFileSync(join(root, source), 'utf8'), {
       fileName: source,
