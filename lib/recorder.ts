@@ -3,13 +3,15 @@ import type { Inputs, Outputs } from './signals.ts';
 
 /** First word of every block: "AXW1" read as bytes, least significant first. */
 export const BLOCK_MAGIC = 0x31575841;
-/** Words before the records of a block: magic, sequence number, shape. */
-export const BLOCK_HEADER = 3;
+/** Words before the records of a block: magic, sequence, shape, constants, block before. */
+export const BLOCK_HEADER = 5;
 
 /**
  * Records ticks in fixed-width records, gathered in blocks that each carry a sequence number and a
  * CRC-32, in a ring. A block is whole or it is not: after a power cut at any byte every block
- * written before stays readable. The layout stands in lib/SPEC.md.
+ * written before stays readable. It names the constants that were driven with, and the block before
+ * it, so that power-ups whose blocks are kept together can be told apart. The layout stands in
+ * lib/SPEC.md.
  */
 export interface Recorder {
   /** All blocks, 32-bit words. */
@@ -26,8 +28,14 @@ export interface Recorder {
  * @param motors number of motors, 1, 2 or 4
  * @param records records in a block, 1 to 255
  * @param blocks blocks in the ring, 1 or more
+ * @param constants `Constants.crc` of what is driven with
  */
-export function createRecorder(motors: number, records: number, blocks: number): Recorder {
+export function createRecorder(
+  motors: number,
+  records: number,
+  blocks: number,
+  constants: number,
+): Recorder {
   const table = createCrcTable();
   const width = recordWords(motors);
   const blockWords = BLOCK_HEADER + records * width + 1;
@@ -46,6 +54,8 @@ export function createRecorder(motors: number, records: number, blocks: number):
       ring[start] = BLOCK_MAGIC;
       ring[start + 1] = sequence;
       ring[start + 2] = shape;
+      ring[start + 3] = constants;
+      ring[start + 4] = crc;
       crc = crc32Words(table, ring, start, BLOCK_HEADER, 0);
     }
     const at = start + BLOCK_HEADER + count * width;

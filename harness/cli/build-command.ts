@@ -3,14 +3,15 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Command, Option } from 'commander';
 import type { Bundle } from '../../targets/build/bundle.ts';
+import { hex32 } from '../../targets/build/header.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { ENGINES, type EngineName, type Variant } from '../../targets/manifest.ts';
 import { formatProblem, UserError } from '../problems.ts';
 import { refuseForeign } from '../refuse-foreign.ts';
 import { bake } from '../setup/bake.ts';
+import { chooseSetups } from '../setup/choose-setups.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
-import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
-import type { LoadedSetup } from '../setup/records.ts';
+import { type Garage, loadGarage } from '../setup/load-garage.ts';
 import { setupNotes } from '../setup/setup-notes.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { headerName } from '../words/header-name.ts';
@@ -51,7 +52,7 @@ export function buildCommand(): Command {
 
 async function build(flags: BuildFlags): Promise<void> {
   const garage = await loadGarage(flags.garage);
-  const setups = chosenSetups(garage, flags.setup);
+  const setups = flags.setup === undefined ? garage.setups : chooseSetups(garage, flags.setup);
   const constants = bake(garage.vehicle, setups);
   const out = flags.out ?? join(flags.garage, 'out', `${headerName(garage.vehicle.name)}.js`);
   await refusePlace(out);
@@ -79,21 +80,13 @@ async function build(flags: BuildFlags): Promise<void> {
     bytes: bundle.bytes,
     setups: setups.map((setup) => setup.name),
     hash: constantsHash(constants),
+    crc: hex32(constants.crc),
     provenTicks: proof.ticks,
     parts: bundle.parts,
     notes: setupNotes(garage, setups).map(formatProblem),
   };
   if (flags.json) say(jsonText(facts));
   else printFacts(facts);
-}
-
-/**
- * The setups named, or all.
- *
- * @throws UserError naming the setups there are, if one is not among them
- */
-export function chosenSetups(garage: Garage, names: readonly string[] | undefined): LoadedSetup[] {
-  return names === undefined ? garage.setups : names.map((name) => findSetup(garage, name));
 }
 
 /** Before the build, which takes seconds. */
@@ -121,13 +114,14 @@ function printFacts(facts: {
   bytes: number;
   setups: string[];
   hash: string;
+  crc: string;
   provenTicks: number;
   parts: { name: string; bytes: number }[];
   notes: string[];
 }): void {
   say(`${paint.green('built')} ${facts.file}: ${facts.bytes} bytes, ES5`);
   say(`setups on board: ${facts.setups.map((name, i) => `${i} = ${name}`).join(', ')}`);
-  say(`constants ${facts.hash}`);
+  say(`constants ${facts.hash}, in the script and its recordings ${facts.crc}`);
   say(`gives the bits of its source in ${facts.provenTicks} ticks of random inputs`);
   for (const note of facts.notes) say(paint.yellow(`note ${note}`));
   say();

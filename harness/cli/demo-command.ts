@@ -2,10 +2,11 @@ import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Command } from 'commander';
 import { packageRoot } from '../../targets/package-root.ts';
-import { replayRun } from '../replay/replay-run.ts';
+import { type ReplayOutcome, replayRun } from '../replay/replay-run.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';
-import { printReplay } from './print-replay.ts';
+import { jsonText } from './json-text.ts';
+import { printReplay, replayJson } from './print-replay.ts';
 import { paint, say } from './terminal.ts';
 
 /** `axlewright demo`: the main job on the club's own car. */
@@ -13,7 +14,8 @@ export function demoCommand(setExitCode: SetExitCode): Command {
   return new Command('demo')
     .description("replay the demo club's run in a small engine and write its report")
     .option('--out <file>', 'where to write the report', join('out', 'demo-report.html'))
-    .action(async (flags: { out: string }) => {
+    .option('--json', 'print JSON')
+    .action(async (flags: { out: string; json?: boolean }) => {
       const run = join(packageRoot(), 'harness/demo/garages/hatch/runs/hall-evening.csv');
       await mkdir(dirname(flags.out), { recursive: true });
       const outcome = await replayRun(run, {
@@ -22,12 +24,17 @@ export function demoCommand(setExitCode: SetExitCode): Command {
         engine: 'quickjs',
         report: flags.out,
       });
-      printReplay(outcome);
-      say();
-      say(paint.bold('Before you drive a car of your own:'));
-      for (const caution of CAUTIONS) say(`  - ${caution}`);
-      say();
-      say('Next: axlewright new my-garage');
+      if (flags.json) say(jsonText(replayJson(outcome)));
+      else print(outcome);
       if (!outcome.good) setExitCode(ExitCode.BREACH);
     });
+}
+
+function print(outcome: ReplayOutcome): void {
+  printReplay(outcome);
+  say();
+  say(paint.bold('Before you drive a car of your own:'));
+  for (const caution of CAUTIONS) say(`  - ${caution}`);
+  say();
+  say('Next: axlewright new my-garage (in a clone: node dist/harness/cli/main.js new my-garage)');
 }

@@ -6,10 +6,11 @@ import { demoCommand } from './demo-command.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';
 import { fieldsCommand } from './fields-command.ts';
 import { importCommand } from './import-command.ts';
+import { jsonText } from './json-text.ts';
 import { newCommand } from './new-command.ts';
 import { replayCommand } from './replay-command.ts';
 import { simulateCommand } from './simulate-command.ts';
-import { paint } from './terminal.ts';
+import { paint, say } from './terminal.ts';
 import { unpackCommand } from './unpack-command.ts';
 
 /**
@@ -28,6 +29,9 @@ export async function runCli(args: readonly string[]): Promise<number> {
     return exitCode;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : ExitCode.BAD_INPUT;
+    if (args.includes('--json') && error instanceof UserError) {
+      say(jsonText({ problems: error.problems }));
+    }
     if (args.includes('--debug')) {
       process.stderr.write(`${error instanceof Error ? error.stack : String(error)}\n`);
     } else if (error instanceof UserError) {

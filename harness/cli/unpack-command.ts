@@ -1,20 +1,10 @@
-import { existsSync } from 'node:fs';
-import { readFile } from 'node:fs/promises';
-import { Command } from 'commander';
-import { packageVersion } from '../../targets/package-version.ts';
-import { UserError } from '../problems.ts';
-import { decodeDump } from '../recorder/decode-dump.ts';
-import { dumpToRun } from '../recorder/dump-to-run.ts';
-import type { RunMetadata } from '../runs/run-metadata.ts';
-import { bake } from '../setup/bake.ts';
-import { constantsHash } from '../setup/constants-hash.ts';
-import { loadGarage } from '../setup/load-garage.ts';
-import { chosenSetups } from './build-command.ts';
+import { Command, InvalidArgumentError } from 'commander';
+import { type Unpacked, type UnpackWishes, unpackDump } from '../recorder/unpack-dump.ts';
+import { jsonText } from './json-text.ts';
 import { paint, say } from './terminal.ts';
 
-interface UnpackFlags {
-  garage?: string;
-  setup?: string[];
+interface UnpackFlags extends UnpackWishes {
+  json?: boolean;
 }
 
 /** `axlewright unpack`: from the bytes a hub's recorder left to a run. */
@@ -24,36 +14,37 @@ export function unpackCommand(): Command {
     .argument('<dump>', 'the bytes, as copied from the hub')
     .argument('<run>', 'run.csv to write')
     .option('--garage <dir>', 'the garage the hub was built from; without it a run cannot verify')
-    .option('--setup <names...>', 'the setups on board, as given to build; all if left out')
+    .option('--setup <names...>', 'the setups on board; found by the dump if left out')
+    .option('--power-up <n>', 'which one, if the dump holds several; else the last', readNumber)
+    .option('--json', 'print JSON')
     .action(async (dump: string, run: string, flags: UnpackFlags) => {
-      if (!existsSync(dump)) {
-        const message = 'there is no such file.';
-        throw new UserError([{ file: dump, message, cure: 'Check the path.' }]);
-      }
-      const decoded = decodeDump(await readFile(dump));
-      if (decoded.records.length === 0) {
-        const message = 'it holds no whole block of a recorder (lib/SPEC.md).';
-        const cure = 'Copy the file from the hub again, as bytes.';
-        throw new UserError([{ file: dump, message, cure }]);
-      }
-      const metadata =
-        flags.garage === undefined ? {} : await metadataOf(flags.garage, flags.setup);
-      const rows = await dumpToRun(run, decoded, metadata);
-      for (const loss of decoded.losses) say(paint.yellow(`lost: ${loss}`));
-      say(`${paint.green('wrote')} ${run}: ${rows} ticks`);
+      const unpacked = await unpackDump(dump, run, flags);
+      if (flags.json) say(jsonText(unpacked));
+      else print(unpacked);
     });
 }
 
-async function metadataOf(dir: string, names: string[] | undefined): Promise<RunMetadata> {
-  const garage = await loadGarage(dir);
-  const setups = chosenSetups(garage, names);
-  const constants = bake(garage.vehicle, setups);
-  return {
-    vehicle: garage.vehicle.name,
-    setups: setups.map((setup) => setup.name),
-    setupHash: constantsHash(constants),
-    constants,
-    coreVersion: packageVersion(),
-    origin: "Unpacked from the hub's recorder.",
-  };
+function readNumber(text: string): number {
+  if (/^[1-9]\d{0,5}$/.test(text)) return Number(text);
+  throw new InvalidArgumentError('expected a whole number from 1.');
+}
+
+function print(unpacked: Unpacked): void {
+  const { run, ticks, powerUp, powerUps, setups, losses } = unpacked;
+  for (const loss of losses) say(paint.yellow(`lost: ${loss}`));
+  if (powerUps.length > 1) {
+    say(`it holds ${powerUps.length} power-ups; --power-up chooses another:`);
+    powerUps.forEach((each, i) => {
+      const times = `${each.fromS.toFixed(2)} to ${each.toS.toFixed(2)} s`;
+      const mark = i === powerUp - 1 ? ', this one' : '';
+      say(`  ${i + 1}: ${each.ticks} ticks, ${times}, constants ${each.constants}${mark}`);
+    });
+  }
+  if (setups !== undefined) {
+    say(`setups on board: ${setups.map((name, i) => `${i} = ${name}`).join(', ')}`);
+  }
+  say(`${paint.green('wrote')} ${run}: ${ticks} ticks`);
+  const verify = unpacked.startsAtPowerUp ? ' --verify' : '';
+  const how = setups === undefined ? ' --garage <dir> --setup <name>' : verify;
+  say(`Next: axlewright replay ${run}${how}`);
 }

@@ -2,24 +2,28 @@ import { Layout, V } from '../../lib/index.ts';
 import { motorNames, runColumns } from '../runs/run-columns.ts';
 import type { RunMetadata } from '../runs/run-metadata.ts';
 import { createRunWriter } from '../runs/write-run.ts';
-import type { Dump } from './decode-dump.ts';
+import type { PowerUp } from './gather-power-ups.ts';
 
 /**
- * Writes what a recorder kept as a run.
+ * Writes what a recorder kept of a power-up as a run.
  *
  * @param path where to write it
  * @param metadata what is known of the drive; its constants decide the layout of the motors
  * @returns number of rows
  * @throws UserError if the file exists or cannot be written
  */
-export async function dumpToRun(path: string, dump: Dump, metadata: RunMetadata): Promise<number> {
-  const layout = metadata.constants?.vehicle[V.LAYOUT] ?? layoutOf(dump.motors);
+export async function dumpToRun(
+  path: string,
+  { motors, records, startsAtPowerUp }: PowerUp,
+  metadata: RunMetadata,
+): Promise<number> {
+  const layout = metadata.constants?.vehicle[V.LAYOUT] ?? layoutOf(motors);
   const columns = runColumns(layout).map((column) => column.name);
   const readers = columns.map((name) => reader(name, motorNames(layout)));
   const writer = await createRunWriter(path, columns, {
-    metadata: { ...metadata, layout, startsAtPowerUp: dump.startsAtPowerUp },
+    metadata: { ...metadata, layout, startsAtPowerUp },
   });
-  for (const record of dump.records) {
+  for (const record of records) {
     const full = writer.writeRow(readers.map((read) => read(record)));
     if (full !== undefined) await full;
   }

@@ -5,7 +5,8 @@ import { type Problem, UserError } from '../problems.ts';
 import { readRunMetadata } from '../runs/read-run-metadata.ts';
 import type { RunMetadata } from '../runs/run-metadata.ts';
 import { bake } from '../setup/bake.ts';
-import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
+import { chooseSetups } from '../setup/choose-setups.ts';
+import { type Garage, loadGarage } from '../setup/load-garage.ts';
 
 /** What a replay drives with. */
 export interface ReplayPlan {
@@ -89,8 +90,7 @@ function againstOf(garage: Garage, name: string): Pick<ReplayPlan, 'against'> {
 }
 
 function bakeNamed(garage: Garage, names: readonly string[]): Constants {
-  const setups = names.map((name) => findSetup(garage, name));
-  return bake(garage.vehicle, setups);
+  return bake(garage.vehicle, chooseSetups(garage, names));
 }
 
 function garageAround(run: string): string | undefined {

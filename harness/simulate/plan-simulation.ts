@@ -7,8 +7,9 @@ import type { PlantDescription } from '../plant/plant-description.ts';
 import { type PlantVariation, varyPlant } from '../plant/vary-plant.ts';
 import { formatProblem, UserError } from '../problems.ts';
 import { bake } from '../setup/bake.ts';
+import { chooseSetups } from '../setup/choose-setups.ts';
 import { radians } from '../setup/geometry.ts';
-import { findSetup, type Garage, loadGarage } from '../setup/load-garage.ts';
+import { type Garage, loadGarage } from '../setup/load-garage.ts';
 import { unknownName } from '../setup/load-records.ts';
 import type { LoadedSetup, Surface } from '../setup/records.ts';
 import { setupNotes } from '../setup/setup-notes.ts';
@@ -74,7 +75,7 @@ export function planInGarage(
   const manoeuvre = findManoeuvre(wishes.manoeuvre ?? FIRST_MANOEUVRE);
   const names = wishes.setup ?? [firstSetup(garage, wishes.surface)];
   refuseCrowd(garage, names);
-  const setups = names.map((name) => findSetup(garage, name));
+  const setups = chooseSetups(garage, names);
   const surface = wishes.surface ?? setups[0]!.surface;
   const onPaper = onSurface(garage, surface);
   checkVehicle(garage.vehicle.file, onPaper);
@@ -114,16 +115,10 @@ function firstSetup({ setups }: Garage, surface: string | undefined): string {
 
 function refuseCrowd(garage: Garage, names: readonly string[]): void {
   const most = SETUP_STYLES.length;
-  const field = '--setup';
-  if (names.length > most) {
-    const message = `found ${names.length} setups, expected at most ${most}.`;
-    const cure = 'More lines in one chart cannot be told apart; simulate them in turns.';
-    throw new UserError([{ file: garage.dir, field, message, cure }]);
-  }
-  const doubled = names.find((name, i) => names.indexOf(name) !== i);
-  if (doubled === undefined) return;
-  const message = `found "${doubled}" twice.`;
-  throw new UserError([{ file: garage.dir, field, message, cure: 'Name each setup once.' }]);
+  if (names.length <= most) return;
+  const message = `found ${names.length} setups, expected at most ${most}.`;
+  const cure = 'More lines in one chart cannot be told apart; simulate them in turns.';
+  throw new UserError([{ file: garage.dir, field: '--setup', message, cure }]);
 }
 
 function onSurface(garage: Garage, name: string): PlantDescription {

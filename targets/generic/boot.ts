@@ -44,7 +44,7 @@ export function boot(
   const motors = constants.vehicle[V.MOTORS]!;
   const inputs = createInputs();
   const outputs = createOutputs();
-  const recorder = records > 0 ? createRecorder(motors, records, blocks) : null;
+  const recorder = records > 0 ? createRecorder(motors, records, blocks, constants.crc) : null;
   const sense = createSense(ports, motors, inputs);
   const command = createCommand(ports, motors, outputs);
   const hub = {

@@ -69,6 +69,12 @@ describe('axlewright', () => {
     expect(error).not.toMatch(/^\s+at /m);
   });
 
+  it('--json: what is wrong with the input is JSON, too', async () => {
+    const { code, out } = await axlewright(['unpack', 'nowhere.bin', 'run.csv', '--json']);
+    expect(code).toBe(2);
+    expect(JSON.parse(out)).toMatchObject({ problems: [{ file: 'nowhere.bin' }] });
+  });
+
   it('--debug shows where the error arose', async () => {
     const { code, error } = await axlewright(['replay', 'nowhere.csv', '--debug']);
     expect(code).toBe(2);

@@ -37,14 +37,14 @@ describe('the ring of blocks', () => {
     [4, 17],
   ])('with %i motors has records of %i words', (motors, width) => {
     expect(recordWords(motors)).toBe(width);
-    const recorder = createRecorder(motors, 5, 3);
+    const recorder = createRecorder(motors, 5, 3, 7);
     expect(recorder.blockWords).toBe(BLOCK_HEADER + 5 * width + 1);
     expect(recorder.ring).toHaveLength(3 * recorder.blockWords);
     expect(recorder.done).toBe(-1);
   });
 
   it('wraps: the oldest block is overwritten, all others stay whole at every tick', () => {
-    const recorder = createRecorder(2, 4, 3);
+    const recorder = createRecorder(2, 4, 3, 7);
     for (let n = 0; n < 100; n++) {
       const { inputs, outputs } = tickOf(n);
       const done = recorder.put(inputs, outputs);
@@ -62,7 +62,7 @@ describe('the ring of blocks', () => {
   });
 
   it('refuses a block after a change of any one of its bytes', () => {
-    const recorder = createRecorder(2, 2, 1);
+    const recorder = createRecorder(2, 2, 1, 7);
     for (let n = 0; n < 2; n++) {
       const { inputs, outputs } = tickOf(n);
       recorder.put(inputs, outputs);
@@ -80,7 +80,7 @@ describe('the ring of blocks', () => {
 
 describe('a record', () => {
   it('holds every value of a tick in its half of a word', () => {
-    const recorder = createRecorder(4, 1, 1);
+    const recorder = createRecorder(4, 1, 1, 7);
     const inputs = {
       timeMs: -123456,
       throttleUs: 1601,

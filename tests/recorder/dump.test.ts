@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -6,13 +6,13 @@ import { runCli } from '../../harness/cli/run-cli.ts';
 import { demoGarage } from '../../harness/demo/create-garage.ts';
 import { decodeDump } from '../../harness/recorder/decode-dump.ts';
 import { dumpToRun } from '../../harness/recorder/dump-to-run.ts';
+import { unpackDump } from '../../harness/recorder/unpack-dump.ts';
 import { replayRun } from '../../harness/replay/replay-run.ts';
 import { readRun } from '../../harness/runs/read-run.ts';
 import { fillInputs, runInputs } from '../../harness/runs/run-inputs.ts';
 import { bake } from '../../harness/setup/bake.ts';
 import { findSetup, loadGarage } from '../../harness/setup/load-garage.ts';
 import {
-  type Constants,
   createController,
   createInputs,
   createOutputs,
@@ -27,17 +27,18 @@ const HATCH = demoGarage('hatch');
 const RECORDS = 8;
 
 /** Drives the demo run's inputs with a recorder behind the core; the bytes of every block. */
-async function record(ticks: number): Promise<{ bytes: Buffer; constants: Constants }> {
+async function record(ticks: number, names = ['vinyl'], skipped = 0): Promise<Buffer> {
   const garage = await loadGarage(HATCH);
-  const constants = bake(garage.vehicle, [findSetup(garage, 'vinyl')]);
+  const setups = names.map((name) => findSetup(garage, name));
+  const constants = bake(garage.vehicle, setups);
   const core = createController(constants);
-  const recorder = createRecorder(2, RECORDS, 3);
+  const recorder = createRecorder(2, RECORDS, 3, constants.crc);
   const inputs = createInputs();
   const outputs = createOutputs();
   const blocks: Buffer[] = [];
   for await (const chunk of readRun(join(HATCH, 'runs/hall-evening.csv'))) {
     const source = runInputs(chunk, Layout.PAIR);
-    for (let row = 0; row < chunk.rows && blocks.length * RECORDS < ticks; row++) {
+    for (let row = skipped; row < chunk.rows && blocks.length * RECORDS < ticks; row++) {
       fillInputs(source, row, inputs);
       core.step(inputs, outputs);
       if (recorder.put(inputs, outputs) === 1) {
@@ -49,15 +50,20 @@ async function record(ticks: number): Promise<{ bytes: Buffer; constants: Consta
       }
     }
   }
-  return { bytes: Buffer.concat(blocks), constants };
+  return Buffer.concat(blocks);
+}
+
+/** A dump of these bytes as a file. */
+function fileOf(name: string, ...parts: Buffer[]): string {
+  const path = join(folder, name);
+  writeFileSync(path, Buffer.concat(parts));
+  return path;
 }
 
 describe('what a recorder wrote', () => {
   it('becomes a run that verifies bit for bit', async () => {
-    const { bytes } = await record(5864);
-    const dump = join(folder, 'hub.bin');
+    const dump = fileOf('hub.bin', await record(5864));
     const run = join(folder, 'hub.csv');
-    writeFileSync(dump, bytes);
     const args = ['unpack', dump, run, '--garage', HATCH, '--setup', 'vinyl'];
     expect(await runCli(args)).toBe(0);
     const outcome = await replayRun(run, {
@@ -72,34 +78,120 @@ describe('what a recorder wrote', () => {
   });
 
   it('cut off at any byte keeps every whole block before the cut', async () => {
-    const { bytes } = await record(3 * RECORDS);
+    const bytes = await record(3 * RECORDS);
     const size = bytes.length / 3;
     for (let end = 0; end <= bytes.length; end++) {
-      const { records, losses } = decodeDump(bytes.subarray(0, end));
-      expect(records).toHaveLength(Math.floor(end / size) * RECORDS);
-      expect(losses).toHaveLength(end % size === 0 ? 0 : 1);
+      const { powerUps, strayBytes } = decodeDump(bytes.subarray(0, end));
+      const ticks = powerUps.flatMap(({ records }) => records);
+      expect(ticks).toHaveLength(Math.floor(end / size) * RECORDS);
+      expect(strayBytes).toBe(end % size);
     }
   });
 
   it('with any byte of a block changed loses that block and no other', async () => {
-    const { bytes } = await record(3 * RECORDS);
+    const bytes = await record(3 * RECORDS);
     const size = bytes.length / 3;
     for (let at = size; at < 2 * size; at++) {
       const torn = Buffer.from(bytes);
       torn[at]! ^= 0x55;
-      const { records, losses } = decodeDump(torn);
-      expect(records).toHaveLength(2 * RECORDS);
-      expect(losses).toContain('1 blocks are missing before block 2');
+      const { powerUps } = decodeDump(torn);
+      expect(powerUps).toHaveLength(1);
+      expect(powerUps[0]!.records).toHaveLength(2 * RECORDS);
+      expect(powerUps[0]!.losses).toEqual(['1 blocks are missing before block 2']);
     }
   });
 
   it('in the order of a ring is put in the order of time', async () => {
-    const { bytes } = await record(3 * RECORDS);
+    const bytes = await record(3 * RECORDS);
     const size = bytes.length / 3;
     const rotated = Buffer.concat([bytes.subarray(2 * size), bytes.subarray(0, 2 * size)]);
     expect(decodeDump(rotated)).toEqual(decodeDump(bytes));
-    expect(decodeDump(bytes).startsAtPowerUp).toBe(true);
-    expect(decodeDump(bytes.subarray(size)).startsAtPowerUp).toBe(false);
+    expect(decodeDump(bytes).powerUps).toMatchObject([{ startsAtPowerUp: true }]);
+    const late = decodeDump(bytes.subarray(size)).powerUps;
+    expect(late).toMatchObject([{ startsAtPowerUp: false }]);
+  });
+});
+
+describe('the blocks of several power-ups', () => {
+  const sizes = (parts: Buffer[]) =>
+    decodeDump(Buffer.concat(parts)).powerUps.map(({ records }) => records.length / RECORDS);
+
+  it('in one file are told apart, the one that ends last coming last', async () => {
+    const first = await record(5 * RECORDS);
+    const second = await record(2 * RECORDS, ['vinyl'], 3);
+    expect(sizes([first, second])).toEqual([5, 2]);
+    expect(sizes([second, first])).toEqual([2, 5]);
+    expect(sizes([first, first])).toEqual([5]);
+  });
+
+  it('that begin alike each get their beginning', () => {
+    const endingAt = (throttleUs: number) => {
+      const recorder = createRecorder(2, 1, 4, 0);
+      for (const us of [1500, 1500, throttleUs]) {
+        recorder.put({ ...createInputs(), throttleUs: us }, createOutputs());
+      }
+      return Buffer.from(Int32Array.from(recorder.ring.slice(0, 3 * recorder.blockWords)).buffer);
+    };
+    const { powerUps } = decodeDump(Buffer.concat([endingAt(1600), endingAt(1700)]));
+    const throttles = powerUps.map(({ records }) => records.map((record) => record[1]! >> 16));
+    expect(throttles).toEqual([
+      [1500, 1500, 1600],
+      [1500, 1500, 1700],
+    ]);
+  });
+
+  it('in a ring that was partly written over are told apart', async () => {
+    const old = await record(5 * RECORDS, ['vinyl'], 3);
+    const size = old.length / 5;
+    const young = await record(2 * RECORDS);
+    expect(sizes([young, old.subarray(2 * size)])).toEqual([2, 3]);
+  });
+
+  it('go on over a gap only where constants and time do', async () => {
+    const bytes = await record(6 * RECORDS);
+    const size = bytes.length / 6;
+    const [early, late] = [bytes.subarray(0, 2 * size), bytes.subarray(3 * size)];
+    expect(sizes([early, late])).toEqual([5]);
+    const others = await record(2 * RECORDS, ['carpet']);
+    expect(sizes([others, late])).toEqual([2, 3]);
+    expect(sizes([early, others, late])).toEqual([2, 5]);
+  });
+
+  it('can be chosen, and the last is taken', async () => {
+    const parts = [await record(5 * RECORDS), await record(2 * RECORDS, ['vinyl'], 3)];
+    const dump = fileOf('twice.bin', ...parts);
+    const run = (name: string) => join(folder, name);
+    expect(await unpackDump(dump, run('last.csv'), {})).toMatchObject({ powerUp: 2, ticks: 16 });
+    const first = await unpackDump(dump, run('first.csv'), { powerUp: 1 });
+    expect(first).toMatchObject({
+      powerUp: 1,
+      ticks: 40,
+      powerUps: [{ ticks: 40 }, { ticks: 16 }],
+    });
+    const none = unpackDump(dump, run('none.csv'), { powerUp: 3 });
+    await expect(none).rejects.toThrow('--power-up: found 3, expected 1 to 2');
+  });
+});
+
+describe('the setups on board', () => {
+  it('are found by the dump, in their order', async () => {
+    const dump = fileOf('order.bin', await record(RECORDS, ['vinyl', 'carpet']));
+    const unpacked = await unpackDump(dump, join(folder, 'order.csv'), { garage: HATCH });
+    expect(unpacked.setups).toEqual(['vinyl', 'carpet']);
+  });
+
+  it('in another order than that of the dump are refused, and the right one said', async () => {
+    const dump = fileOf('wrong.bin', await record(RECORDS, ['vinyl', 'carpet']));
+    const run = join(folder, 'wrong.csv');
+    const wrong = unpackDump(dump, run, { garage: HATCH, setup: ['carpet', 'vinyl'] });
+    await expect(wrong).rejects.toThrow('They are those of --setup "vinyl" "carpet".');
+    expect(existsSync(run)).toBe(false);
+  });
+
+  it('of another car are refused', async () => {
+    const dump = fileOf('car.bin', await record(RECORDS));
+    const wrong = unpackDump(dump, join(folder, 'car.csv'), { garage: demoGarage('coupe') });
+    await expect(wrong).rejects.toThrow(/does not give with any of its setups.*as it was when/);
   });
 });
 
@@ -110,9 +202,12 @@ describe('lib/SPEC.md', () => {
     const crc = /the last word: `([0-9a-f]{8})`/.exec(spec)![1]!;
     const bytes = Buffer.from(block.replace(/\s/g, '') + crc, 'hex');
     const dump = decodeDump(bytes);
-    expect(dump).toMatchObject({ motors: 2, startsAtPowerUp: true, losses: [] });
+    expect(dump.strayBytes).toBe(0);
+    const [powerUp] = dump.powerUps;
+    const constants = 0x0badcafe;
+    expect(powerUp).toMatchObject({ motors: 2, constants, startsAtPowerUp: true, losses: [] });
     const path = join(folder, 'example.csv');
-    await dumpToRun(path, dump, {});
+    await dumpToRun(path, powerUp!, {});
     const [header, row] = readFileSync(path, 'utf8').split('\r\n');
     const values = row!.split(',').map(Number);
     const got = Object.fromEntries(header!.split(',').map((name, i) => [name, values[i]]));

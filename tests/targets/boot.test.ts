@@ -1,7 +1,9 @@
 import { createContext, runInContext } from 'node:vm';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { decodeDump } from '../../harness/recorder/decode-dump.ts';
 import { Flag, State } from '../../lib/index.ts';
+import { type BundleHeader, hex32, verifyBundle } from '../../targets/build/header.ts';
 import { boot, type Hub } from '../../targets/generic/boot.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import type { Ports } from '../../targets/generic/ports.ts';
@@ -279,6 +281,10 @@ describe('the same in the minified bundle', () => {
     run(on, hub, 100);
     expect(on.motors[0]).toBeGreaterThan(100);
     expect(hub.recorder!.ring.length).toBe(3 * hub.recorder!.blockWords);
+    const dump = decodeDump(new Uint8Array(Int32Array.from(hub.recorder!.ring).buffer));
+    expect(dump.powerUps).toHaveLength(1);
+    const { header } = verifyBundle(code) as { header: BundleHeader };
+    expect(hex32(dump.powerUps[0]!.constants)).toBe(header.constants);
     on.state.throttleUs = 0;
     run(on, hub, 60);
     expect(on.motors).toEqual([0, 0]);

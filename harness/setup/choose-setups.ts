@@ -1,0 +1,19 @@
+import { UserError } from '../problems.ts';
+import { findSetup, type Garage } from './load-garage.ts';
+import type { LoadedSetup } from './records.ts';
+
+/**
+ * The setups of these names, in their order.
+ *
+ * @param names each once
+ * @throws UserError if one is not in the garage, or is named twice
+ */
+export function chooseSetups(garage: Garage, names: readonly string[]): LoadedSetup[] {
+  const doubled = names.find((name, i) => names.indexOf(name) !== i);
+  if (doubled !== undefined) {
+    const message = `found "${doubled}" twice.`;
+    const cure = 'Name each setup once.';
+    throw new UserError([{ file: garage.dir, field: '--setup', message, cure }]);
+  }
+  return names.map((name) => findSetup(garage, name));
+}
