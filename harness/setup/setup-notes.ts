@@ -4,7 +4,26 @@ import type { LoadedSetup } from './records.ts';
 
 /** What is allowed in these setups, but hardly meant; with its cure. */
 export function setupNotes(garage: Garage, setups: readonly LoadedSetup[]): Problem[] {
-  return setups.flatMap((setup) => slipperyGrip(garage, setup));
+  return [
+    ...smallShares(garage.vehicle.file, garage.vehicle),
+    ...setups.flatMap((setup) => [
+      ...smallShares(setup.file, setup),
+      ...slipperyGrip(garage, setup),
+    ]),
+  ];
+}
+
+/** Percentages that look as if they were meant as fractions. */
+function smallShares(file: string, record: object, path = ''): Problem[] {
+  return Object.entries(record).flatMap(([name, value]) => {
+    const field = `${path}${name}`;
+    if (typeof value === 'object' && value !== null) return smallShares(file, value, `${field}.`);
+    if (typeof value !== 'number' || !name.endsWith('Percent')) return [];
+    if (value <= 0 || value >= 1) return [];
+    const message = `found ${value}, less than one percent.`;
+    const cure = `If a share of the whole was meant, write ${Number((value * 100).toPrecision(6))}.`;
+    return [{ file, field, message, cure }];
+  });
 }
 
 function slipperyGrip({ surfaces }: Garage, { file, surface, yawAssist }: LoadedSetup): Problem[] {

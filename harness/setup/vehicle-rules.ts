@@ -148,7 +148,25 @@ export const vehicleRules: readonly Rule<Vehicle>[] = [
       };
     },
   },
+  {
+    fields: ['steeringLockDeg', 'layout', 'wheelbaseMm', 'trackMm', 'plant.ackermannPercent'],
+    broken: ({ steeringLockDeg, layout, wheelbaseMm, trackMm, plant }) => {
+      if (layout === 'tracked') return undefined;
+      const front = plant.frontTrackMm > 0 ? plant.frontTrackMm : trackMm;
+      const share = (plant.ackermannPercent / 100) * (front / (2 * wheelbaseMm));
+      const most = share > 0 ? Math.atan(MOST_INWARD / share) / radians(1) : 90;
+      if (steeringLockDeg < most) return undefined;
+      return {
+        found: `${steeringLockDeg} deg, a turn whose centre lies at the inner front wheel`,
+        expected: `less than ${Math.floor(most * 10) / 10} deg for this wheelbase and track`,
+        cure: 'Lower it: measure the mean angle of both front wheels at full lock.',
+      };
+    },
+  },
 ];
+
+/** Half a front track over the radius of the turn: at 1 the inner front wheel stands across. */
+const MOST_INWARD = 0.9;
 
 function round(value: number): number {
   return Number(value.toPrecision(3));

@@ -53,8 +53,17 @@ function bentVehicle(raw: Vehicle): Vehicle {
   if (layout !== 'pair') vehicle.frontDrive = 'none';
   if (layout !== 'single')
     Object.assign(vehicle.plant, { drivenAxle: 'rear', differential: 'open' });
+  const widest = 5 * vehicle.wheelbaseMm;
+  vehicle.trackMm = Math.min(vehicle.trackMm, widest);
+  vehicle.plant.frontTrackMm = Math.min(vehicle.plant.frontTrackMm, widest);
+  // The centre of the turn lies outside the inner front wheel, with an eleventh of R to spare.
+  const front = vehicle.plant.frontTrackMm || vehicle.trackMm;
+  const share = (vehicle.plant.ackermannPercent / 100) * (front / (2 * vehicle.wheelbaseMm));
+  const sharpest = (Math.atan(0.9 / Math.max(share, 0.01)) * 180) / Math.PI;
+  if (layout !== 'tracked') {
+    vehicle.steeringLockDeg = Math.min(vehicle.steeringLockDeg, sharpest * 0.9999);
+  }
   if (layout === 'twoPairs') {
-    vehicle.trackMm = Math.min(vehicle.trackMm, 5 * vehicle.wheelbaseMm);
     // The inside front wheel rolls twice as far as the inside rear one at R = t/2 + L / sqrt(3).
     const least = vehicle.trackMm / 2 + vehicle.wheelbaseMm / Math.sqrt(3);
     const most = (Math.atan(vehicle.wheelbaseMm / least) * 180) / Math.PI;

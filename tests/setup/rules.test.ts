@@ -200,6 +200,14 @@ const vehicleCases: Case[] = [
       'front wheel rolls at most twice as far as the inside rear one. Lower it: measure the mean ' +
       'angle of both front wheels at full lock.',
   ],
+  [
+    'a turn lies beyond the inner front wheel',
+    { trackMm: 300, steeringLockDeg: 51 },
+    { trackMm: 300, steeringLockDeg: 52 },
+    'steeringLockDeg: found 52 deg, a turn whose centre lies at the inner front wheel, expected ' +
+      'less than 51.8 deg for this wheelbase and track. Lower it: measure the mean angle of both ' +
+      'front wheels at full lock.',
+  ],
 ];
 
 const setupCases: Case[] = [
