@@ -1,7 +1,7 @@
 import type { Manoeuvre, ManoeuvreCar } from '../manoeuvres/manoeuvre.ts';
 import { BEND_METRICS } from './bend-metrics.ts';
 import { COURSE_METRICS } from './course-metrics.ts';
-import { createDrive } from './drive.ts';
+import { createDrive, type Drive } from './drive.ts';
 import { METRIC_IDS, type Metric, type MetricId } from './metric.ts';
 import type { MetricDefinition } from './metric-definition.ts';
 import { MOTION_METRICS } from './motion-metrics.ts';
@@ -37,8 +37,9 @@ export function computeMetrics(trace: Trace, manoeuvre: Manoeuvre, car: Manoeuvr
     const definition = DEFINITIONS[id];
     const value = isEmpty ? 'The drive ended before it.' : definition.measure(drive);
     if (value === undefined) return [];
-    const metric = metricOf(id, definition, value);
-    return metric.value === null && !manoeuvre.headline.includes(id) ? [] : [metric];
+    const isNumber = typeof value === 'number' && Number.isFinite(value);
+    if (!isNumber && !manoeuvre.headline.includes(id)) return [];
+    return [metricOf(id, definition, value, drive)];
   });
 }
 
@@ -46,8 +47,10 @@ function metricOf(
   id: MetricId,
   { label, unit, digits, resolution, meaning }: MetricDefinition,
   value: number | string,
+  drive: Drive,
 ): Metric {
-  const told = { id, label, unit, digits, resolution, meaning };
+  const name = typeof label === 'string' ? label : label(drive);
+  const told = { id, label: name, unit, digits, resolution, meaning };
   if (typeof value === 'string') return { ...told, value: null, missing: value };
   if (Number.isFinite(value)) return { ...told, value: value + 0 };
   return { ...told, value: null, missing: 'The drive holds no number for it.' };

@@ -3,7 +3,7 @@ import type { MetricId } from './metric.ts';
 
 /** How a metric is measured and told. */
 export interface MetricDefinition {
-  label: string;
+  label: string | ((drive: Drive) => string);
   /** As the reader is to see it; empty = none. */
   unit: string;
   digits: number;

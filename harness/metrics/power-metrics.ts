@@ -1,3 +1,4 @@
+import { motorWords } from '../words/part-names.ts';
 import { greatest } from './column.ts';
 import type { Drive } from './drive.ts';
 import type { MetricDefinition, MetricGroup } from './metric-definition.ts';
@@ -5,8 +6,6 @@ import { wayOf } from './motion-metrics.ts';
 
 /** Less than this is no way over which to reckon, m. */
 const SHORT = 0.5;
-
-const ORDER = 'Motors count left, right; rear before front.';
 
 /** What the drive asked of motors and cells. */
 export const POWER_METRICS: MetricGroup<
@@ -80,11 +79,11 @@ function energyOf({ trace: { energy }, whole: { from, to } }: Drive): number {
 
 function peakCurrentOf(number: number): MetricDefinition {
   return {
-    label: `Peak current, motor ${number}`,
+    label: ({ trace }) => `Peak current, ${motorWords(number - 1, trace.current.length)}`,
     unit: 'A',
     digits: 2,
     resolution: 0.01,
-    meaning: `Greatest current in either direction. ${ORDER}`,
+    meaning: 'Greatest current in either direction.',
     measure: ({ trace: { current }, whole }) =>
       current.length > 1 && number <= current.length
         ? greatest(current[number - 1]!, whole)
@@ -94,11 +93,12 @@ function peakCurrentOf(number: number): MetricDefinition {
 
 function windingRiseOf(number: number): MetricDefinition {
   return {
-    label: `Rise of winding temperature, motor ${number}`,
+    label: ({ trace }) =>
+      `Rise of winding temperature, ${motorWords(number - 1, trace.winding.length)}`,
     unit: 'K',
     digits: 1,
     resolution: 0.1,
-    meaning: `Hottest moment above its own start. ${ORDER}`,
+    meaning: 'Hottest moment above its own start.',
     measure: ({ trace: { winding }, whole }) =>
       winding.length > 1 && number <= winding.length
         ? rise(winding[number - 1]!, whole)

@@ -1,3 +1,4 @@
+import { motorWords } from '../words/part-names.ts';
 import type { Frame } from './frame.ts';
 import { longestStep } from './longest-step.ts';
 import { VX, VY, X, Y, YAW_RATE } from './state.ts';
@@ -34,7 +35,7 @@ export function checkRun(frame: Frame): Divergence | undefined {
   if (hot >= 0) {
     return {
       time,
-      found: `winding of motor ${hot} at ${show(winding[hot]!)} °C`,
+      found: `winding of the ${motorWords(hot, frame.motorCount)} at ${show(winding[hot]!)} °C`,
       cause: 'The motor has burnt: it was stalled, or its heat capacity is too small.',
     };
   }

@@ -5,7 +5,7 @@ import { In, inputWidth, Out, outputWidth } from '../replay/row-layout.ts';
 import type { Panel, Trace, TraceStyle } from '../report/report-data.ts';
 import { decimate, isWorthDrawing } from '../report/trace-builder.ts';
 import { motorNames } from '../runs/run-columns.ts';
-import { spoken, WHEEL_NAMES } from './fault-words.ts';
+import { spoken, WHEEL_NAMES } from '../words/part-names.ts';
 import type { SimulationResult } from './simulate.ts';
 
 /** A drive and the name of the setup it was driven with. */

@@ -3,8 +3,8 @@ import { createNoise, type Noise } from '../plant/noise.ts';
 import type { PlantDescription } from '../plant/plant-description.ts';
 import { type Problem, UserError } from '../problems.ts';
 import { nearestName } from '../setup/nearest-name.ts';
+import { motorNamesOf, WHEEL_NAMES } from '../words/part-names.ts';
 import type { FaultSpan, SimulatedFault } from './fault-span.ts';
-import { motorNamesOf, WHEEL_NAMES } from './fault-words.ts';
 
 /**
  * Reads faults as written on the command line, `kind[@start[+duration]][:what...]`, such as

@@ -163,7 +163,7 @@ describe('a run that diverges is reported with time, state and likely cause', ()
     const plant = createPlant({ ...car, motors: car.motors.map((motor) => ({ ...motor, heat })) });
     plant.setFaults([{ kind: 'jammedWheel', wheel: 0 }]);
     for (let i = 0; i < 500; i++) plant.step([1000, 0], 1, 0, 1e-3);
-    expect(plant.check()?.found).toMatch(/winding of motor 0 at \d+ °C/);
+    expect(plant.check()?.found).toMatch(/winding of the left motor at \d+ °C/);
   });
 
   test('a car that tips over', () => {
