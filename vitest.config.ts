@@ -12,6 +12,8 @@ export default defineConfig(({ mode }) => ({
   resolve: { alias: { axlewright: new URL('./harness/index.ts', import.meta.url).pathname } },
   test: {
     testTimeout: 30_000,
+    // Commands that run inside a test say the same on a terminal as elsewhere.
+    env: { NO_COLOR: '1', FORCE_COLOR: '' },
     maxWorkers: 2,
     projects: [
       // They may share a process, so that its modules are loaded once.

@@ -52,8 +52,8 @@ function same(expected: string): Record<string, string> {
 // again, so trying once more hides nothing.
 describe('every engine gives the bits of the TypeScript source on Node', { retry: 1 }, () => {
   it.each([
-    ['readable', false, 'any', 10_000],
-    ['minified', true, 'any', 10_000],
+    ['readable', false, 'any', 4000],
+    ['minified', true, 'any', 4000],
     ['minified', true, 'vehicle', 100_000],
   ] as const)(
     '%s bundle (short names: %s), fitted for: %s, %i random ticks, two motors',

@@ -1,35 +1,21 @@
-import { execFile } from 'node:child_process';
 import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { runHere } from '../cli/said.ts';
 import { HATCH } from './drives.ts';
-
-const MAIN = join(import.meta.dirname, '../../dist/harness/cli/main.js');
 
 const folder = mkdtempSync(join(tmpdir(), 'axlewright-simulate-cli-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
-interface Said {
-  code: number;
-  out: string;
-  error: string;
-}
-
-function simulate(...args: string[]): Promise<Said> {
-  const options = { cwd: folder, env: { ...process.env, NO_COLOR: '1', FORCE_COLOR: '' } };
-  return new Promise((resolve) => {
-    execFile(process.execPath, [MAIN, 'simulate', ...args], options, (failure, out, error) => {
-      resolve({ code: failure === null ? 0 : Number(failure.code), out, error });
-    });
-  });
-}
+const simulate = (...args: string[]) => runHere(['simulate', ...args]);
 
 describe('axlewright simulate', () => {
   it('says first how the car handles, by what number, then figures and limits', async () => {
-    const { code, out } = await simulate(
-      ...['--garage', HATCH, '--setup', 'vinyl', '--out', 'run.csv', '--report', 'report.html'],
-    );
+    const run = join(folder, 'run.csv');
+    const report = join(folder, 'report.html');
+    const args = ['--garage', HATCH, '--setup', 'vinyl', '--out', run, '--report', report];
+    const { code, out } = await simulate(...args);
     expect(code).toBe(0);
     const lines = out.split('\n');
     expect(lines[0]).toBe('Pipit rally hatch, launch-circle on sports-hall vinyl, seed 1');
@@ -37,14 +23,15 @@ describe('axlewright simulate', () => {
     expect(out).toMatch(/Path radius over geometric radius +\d/);
     expect(out).toMatch(/held +S1 S2 S5/);
     expect(out).toMatch(/The bundle for the hub computes all \d+ ticks bit for bit alike\./);
-    expect(out).toContain('run: run.csv');
-    expect(existsSync(join(folder, 'run.csv-metadata.json'))).toBe(true);
-    expect(existsSync(join(folder, 'report.html'))).toBe(true);
+    expect(out).toContain(`run: ${run}`);
+    expect(existsSync(`${run}-metadata.json`)).toBe(true);
+    expect(existsSync(report)).toBe(true);
   });
 
   it('--json is one JSON value, the same for the same seed', async () => {
     const args = ['--garage', HATCH, '--setup', 'vinyl', '--seed', '5', '--json'];
-    const [first, again] = await Promise.all([simulate(...args), simulate(...args)]);
+    const first = await simulate(...args);
+    const again = await simulate(...args);
     expect(again.out).toBe(first.out);
     const value = JSON.parse(first.out);
     expect(value).toMatchObject({ manoeuvre: 'launch-circle', seed: 5, good: true });
