@@ -21,7 +21,8 @@ function smallShares(file: string, record: object, path = ''): Problem[] {
     if (typeof value !== 'number' || !name.endsWith('Percent')) return [];
     if (value <= 0 || value >= 1) return [];
     const message = `found ${value}, less than one percent.`;
-    const cure = `If a share of the whole was meant, write ${Number((value * 100).toPrecision(6))}.`;
+    const meant = Number((value * 100).toPrecision(6));
+    const cure = `If a share of the whole was meant, write ${meant}.`;
     return [{ file, field, message, cure }];
   });
 }

@@ -8,7 +8,7 @@ test.each(['hatch', 'coupe', 'forwarder'])('%s: there is nothing to note', async
   expect(setupNotes(garage, garage.setups)).toEqual([]);
 });
 
-test('percentages that look like fractions are noted, in the sheet and in the vehicle', async () => {
+test('percentages that look like fractions are noted, in sheet and vehicle', async () => {
   const garage = await loadGarage(demoGarage('hatch'));
   const { vehicle, setups } = garage;
   const vinyl = setups.find(({ name }) => name === 'vinyl')!;
