@@ -24,6 +24,10 @@ export interface Evidence {
 
 /** Two wheels that let go at once: the sum of both, over its standard deviation, root of a half. */
 const TOGETHER = 7 / 10;
+/** Thrust below which no wheel lets go, over the weight: two wheels on a floor of friction 0.2. */
+const LEAST_THRUST = 1 / 10;
+/** mm/s^2. */
+const GRAVITY = 9807;
 /** Most that a single sample may tell, in standard deviations. */
 const MOST = 4;
 /** Spin, free, jam. */
@@ -59,6 +63,8 @@ export function createEvidence(vehicle: number[]): Evidence {
   const top = vehicle[V.TOP_SPEED_MM_S];
   const idle = vehicle[V.NO_LOAD_MA] * IDLE + error;
   const still = (error * vehicle[V.MOTOR_MOHM] * REST) / emf;
+  const bears = (vehicle[V.MASS_G] * GRAVITY * LEAST_THRUST) / count;
+  const thrust = vehicle[V.THRUST_MN_A];
   const jams = createJamWatch(vehicle);
   const spin = [0, 0, 0, 0];
   const free = [0, 0, 0, 0];
@@ -98,7 +104,7 @@ export function createEvidence(vehicle: number[]): Evidence {
       const outside = lead * fast + top * ALWAYS;
       const grips = wrong * SURER + doubt * FASTER * fast + outside;
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
-      const tells = driven && i > error * 2;
+      const tells = driven && i > error * 2 && jams.greatest * thrust > bears;
       slips[m] = tells ? (w - u - grips - ground.slack) / noise : -1;
       let z = 0;
       if (driven && d * way >= DRIVEN) {

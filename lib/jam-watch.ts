@@ -9,7 +9,8 @@ import { V } from './constants.ts';
  *   apart from one that stands: a slope may hold a vehicle back. Tracks scrub in bends: there a
  *   track is due no more than the other one does.
  * - Under way: the speed it had. No ground brakes a wheel that its motor drives to less than the
- *   vehicle's speed, so that it cannot be gone within a tick or two.
+ *   vehicle's speed, so that it cannot be gone within a tick or two. A small command drives little:
+ *   a vehicle that slides against its wheels takes them along, whatever speed they had.
  * After a change of direction a wheel is due its speed backwards, for braking may lock it.
  */
 export interface JamWatch {
@@ -53,6 +54,8 @@ export interface JamWatch {
 const LEAST_CURRENT = 3;
 /** Least command that tells from rest, permille; on tracks, which the ground may hold, at all. */
 const LEAST_COMMAND = 290;
+/** Least command that tells under way, permille. */
+const LEAST_UNDER_WAY = 150;
 /** Share of that gain at which a vehicle must at least set off. */
 const START = 85 / 100;
 /** A wheel turns for sure from this speed on, in standard deviations. */
@@ -72,6 +75,7 @@ const LEAST = -4;
 export function createJamWatch(vehicle: number[]): JamWatch {
   const motors = vehicle[V.MOTORS];
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
+  const weakest = tracked ? LEAST_COMMAND : LEAST_UNDER_WAY;
   const least = vehicle[V.CURRENT_ERROR_MA] * LEAST_CURRENT;
   const told = (vehicle[V.MOTOR_MOHM] / vehicle[V.EMF_UV]) * TOLD;
   const due = [0, 0, 0, 0];
@@ -121,8 +125,8 @@ export function createJamWatch(vehicle: number[]): JamWatch {
       if (last > u) last = u > 0 ? u : 0;
     }
     had[m] = d < 0 ? 0 - last : last;
+    if (weak || (d < weakest && d > 0 - weakest) || w < 0 - bound) return -1;
     const small = d < LEAST_COMMAND && d > 0 - LEAST_COMMAND;
-    if (weak || (tracked && small) || w < 0 - bound) return -1;
     const slow = small ? 0 : loose * BESIDE + i * told;
     const since = due[m] < slow ? due[m] : slow;
     const missed = since > last * HAD ? since : last * HAD;

@@ -88,3 +88,20 @@ test('a wheel that stops dead under way is told within 60 ms, at a command of a 
     expect(ticks * TICK, `${way}`).toBeLessThanOrEqual(60);
   }
 });
+
+test('wheels that the ground takes along, as the command falls in a slide, are not told', () => {
+  const { tick } = rig();
+  let speed = 0;
+  for (let i = 0; i < 120; i++) {
+    const drive = Math.min(250, 8 * i);
+    tick(0 - drive, [0 - speed, 0 - speed]);
+    speed = speedAfter(speed, drive);
+  }
+  let most = 0;
+  for (let i = 0; i < 10; i++) {
+    const drive = Math.max(0, 140 - 15 * i);
+    most = Math.max(most, ...tick(0 - drive, [0, 0]));
+  }
+  expect(speed).toBeGreaterThan(300);
+  expect(most).toBe(0);
+});
