@@ -5,7 +5,7 @@ import { V } from '../../lib/index.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { packageVersion } from '../../targets/package-version.ts';
 import type { Fact } from '../report/report-data.ts';
-import { writeReport } from '../report/write-report.ts';
+import { checkReportPlace, writeReport } from '../report/write-report.ts';
 import { MOST_ISSUES } from '../runs/import-run.ts';
 import { knownColumn } from '../runs/run-columns.ts';
 import type { ClockRepair, RunIssue } from '../runs/run-issue.ts';
@@ -64,6 +64,7 @@ const LONG = 8e6;
  */
 export async function replayRun(run: string, options: ReplayRunOptions): Promise<ReplayOutcome> {
   const plan = await planReplay(run, options);
+  if (options.report !== undefined) await checkReportPlace(options.report);
   const { constants, against } = plan;
   // Loaded where it is used: the compiler alone takes half a second.
   const { buildBundle } = await import('../../targets/build/bundle.ts');

@@ -1,3 +1,4 @@
+import { existsSync } from 'node:fs';
 import { rename, rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { UserError } from '../problems.ts';
@@ -6,12 +7,22 @@ import { renderReport } from './render-report.ts';
 import type { ReportData } from './report-data.ts';
 
 /**
+ * Before the work whose report is to be written: whether there is a place for it.
+ *
+ * @throws UserError when there is no such folder, or something else than a report
+ */
+export async function checkReportPlace(path: string): Promise<void> {
+  if (!existsSync(dirname(path))) throw problemOf(path, 'ENOENT');
+  await refuseForeign(path, /^<!doctype html>/i, 'report');
+}
+
+/**
  * Writes the report as one HTML file. A reader of `path` sees the old file or the whole new
  * one, never a part.
  * @throws UserError when the file cannot be written there, or is something else than a report
  */
 export async function writeReport(path: string, data: ReportData): Promise<void> {
-  await refuseForeign(path, /^<!doctype html>/i, 'report');
+  await checkReportPlace(path);
   const html = renderReport(data);
   const draft = join(dirname(path), `.${basename(path)}.${process.pid}.draft`);
   try {
@@ -35,7 +46,10 @@ const CURES: Readonly<Record<string, string>> = {
 
 function asUserError(path: string, error: unknown): unknown {
   const code = error instanceof Error && 'code' in error ? String(error.code) : '';
-  const cure = CURES[code];
-  if (cure === undefined) return error;
-  return new UserError([{ file: path, message: `The report cannot be written (${code}).`, cure }]);
+  return code in CURES ? problemOf(path, code) : error;
+}
+
+function problemOf(path: string, code: string): UserError {
+  const message = `The report cannot be written (${code}).`;
+  return new UserError([{ file: path, message, cure: CURES[code]! }]);
 }

@@ -3,7 +3,9 @@ import { generic } from '../../targets/generic/manifest.ts';
 import { packageVersion } from '../../targets/package-version.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
 import type { Fact } from '../report/report-data.ts';
-import { writeReport } from '../report/write-report.ts';
+import { checkReportPlace, writeReport } from '../report/write-report.ts';
+import { refuseExisting } from '../runs/publish-file.ts';
+import { metadataPath } from '../runs/run-metadata.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import { headerName } from '../words/header-name.ts';
 import { driveSetup, type SetupDrive } from './drive-setup.ts';
@@ -46,6 +48,11 @@ export interface SimulationOutcome {
  */
 export async function runSimulation(options: RunSimulationOptions): Promise<SimulationOutcome> {
   const plan = await planSimulation(options);
+  if (options.report !== undefined) await checkReportPlace(options.report);
+  if (options.out !== undefined && !options.overwrite) {
+    const paths = runPaths(plan, options.out);
+    await refuseExisting(...paths.flatMap((path) => [path, metadataPath(path)]));
+  }
   const { constants } = plan.setups[0]!;
   // A bundle is code alone as far as the core goes; each drive hands it its own constants.
   // Loaded where it is used: the compiler alone takes half a second.
@@ -82,9 +89,9 @@ async function saveAll(
   { overwrite }: RunSimulationOptions,
 ): Promise<string[]> {
   const { manoeuvre, seed } = plan;
-  const paths: string[] = [];
+  const paths = runPaths(plan, out);
   for (const [i, { name, result }] of drives.entries()) {
-    const path = drives.length === 1 ? out : nameFor(out, name);
+    const path = paths[i]!;
     const drive = {
       rows: result.rows,
       constants: plan.setups[i]!.constants,
@@ -98,7 +105,6 @@ async function saveAll(
       notes: [...faultTexts(plan), ...endNotes(result)],
     };
     await saveDrive(path, drive, overwrite);
-    paths.push(path);
   }
   return paths;
 }
@@ -110,6 +116,11 @@ function faultTexts({ faults, plant }: SimulationPlan): string[] {
 function endNotes({ divergence }: SetupDrive['result']): string[] {
   if (divergence === undefined) return [];
   return [`Ended at ${divergence.time.toFixed(2)} s: ${divergence.found}. ${divergence.cause}`];
+}
+
+/** Where the run of each setup goes. */
+function runPaths({ setups }: SimulationPlan, out: string): string[] {
+  return setups.length === 1 ? [out] : setups.map(({ name }) => nameFor(out, name));
 }
 
 function nameFor(out: string, setup: string): string {

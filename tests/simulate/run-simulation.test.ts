@@ -100,7 +100,12 @@ describe('a simulated run', () => {
   });
 
   test('is not written over without being asked', async () => {
-    await expect(run({ out })).rejects.toThrow(/drive\.csv/);
+    const driven: string[] = [];
+    const onDrive = (name: string) => driven.push(name);
+    await expect(run({ out, onDrive })).rejects.toThrow(/drive\.csv/);
+    await expect(run({ report: out, onDrive })).rejects.toThrow(/drive\.csv: .*no report/);
+    await expect(run({ report: 'nowhere/r.html', onDrive })).rejects.toThrow(/ENOENT/);
+    expect(driven).toEqual([]);
     await expect(run({ out, overwrite: true, seed: 9 })).resolves.toMatchObject({ good: true });
   });
 
