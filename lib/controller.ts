@@ -132,7 +132,10 @@ function createStages(constants: Constants): Stages {
     pivots: vehicle[V.LAYOUT] === Layout.TRACKED,
     speedLag: vehicle[V.SPEED_LAG_MS],
     supply: vehicle[V.HAS_SUPPLY],
-    guessed: vehicle[V.HAS_CURRENT] * vehicle[V.EMF_UV] > 0 ? 0 : vehicle[V.TOP_SPEED_MM_S] / 1000,
+    guessed:
+      (vehicle[V.HAS_CURRENT] + vehicle[V.HAS_WHEEL_SPEED]) * vehicle[V.EMF_UV] > 0
+        ? 0
+        : vehicle[V.TOP_SPEED_MM_S] / 1000,
     clock: createClock(vehicle[V.TICK_MS], vehicle[V.GAP_MS]),
     slots: createSlots(constants.setups),
     pedal: createAxis(vehicle, V.THROTTLE_LOW_US, S.THROTTLE_DEAD_BAND),

@@ -18,6 +18,8 @@ export interface Evidence {
    * @param stop time that forbids, ms
    */
   run(motors: BackEmf, ground: VehicleSpeed, last: number[], stop: number): void;
+  /** What speaks for a lost drive, once it was seen to. */
+  forget(): void;
   /** Takes over the constants of a setup. */
   load(setup: number[]): void;
 }
@@ -57,14 +59,14 @@ export function createEvidence(vehicle: number[]): Evidence {
   const emf = vehicle[V.EMF_UV];
   const count = emf > 0 && vehicle[V.HAS_CURRENT] === 1 ? vehicle[V.MOTORS] : 0;
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
-  const drop = vehicle[V.HAS_WHEEL_SPEED] === 1 ? 0 : vehicle[V.MOTOR_MOHM] / emf;
+  const sensors = vehicle[V.HAS_WHEEL_SPEED] === 1;
+  const fall = vehicle[V.MOTOR_MOHM] / emf;
   const error = vehicle[V.CURRENT_ERROR_MA];
   const doubt = vehicle[V.MODEL_ERROR] / 1000;
   const top = vehicle[V.TOP_SPEED_MM_S];
   const idle = vehicle[V.NO_LOAD_MA] * IDLE + error;
   const still = (error * vehicle[V.MOTOR_MOHM] * REST) / emf;
-  const bears = (vehicle[V.MASS_G] * GRAVITY * LEAST_THRUST) / count;
-  const thrust = vehicle[V.THRUST_MN_A];
+  const bears = (vehicle[V.MASS_G] * GRAVITY * LEAST_THRUST) / (vehicle[V.THRUST_MN_A] * count);
   const jams = createJamWatch(vehicle);
   const spin = [0, 0, 0, 0];
   const free = [0, 0, 0, 0];
@@ -74,7 +76,7 @@ export function createEvidence(vehicle: number[]): Evidence {
   const k = [0, 0, 0];
   const most = [0, 0, 0];
   const track = createBendWatch(vehicle);
-  const evidence = { spin: spin, free: free, jam: jam, run: run, load: load };
+  const evidence = { spin: spin, free: free, jam: jam, run: run, forget: forget, load: load };
 
   function run(motors: BackEmf, ground: VehicleSpeed, last: number[], stop: number): void {
     const lead = ground.lead < 0 ? 0 - ground.lead : ground.lead;
@@ -96,29 +98,30 @@ export function createEvidence(vehicle: number[]): Evidence {
       const i = motors.current[m] * way;
       const u = ground.speed * way;
       const w = ground.along[m] * way;
-      const load = drop * (i < 0 ? 0 - i : i);
+      const sensed = sensors && motors.sensed[m] === 1;
+      const load = sensed ? 0 : fall * (i < 0 ? 0 - i : i);
       const noise = load * NOISE + still;
       const wrong = load * motors.unsure[m];
+      // A wheel that stands while its motor turns has come off: it is not held.
+      const turns = sensed && motors.turns[m] * way > w ? motors.turns[m] * way : w;
       const loose = wrong + top * ALWAYS;
       const fast = u < 0 ? 0 - u : u;
       const outside = lead * fast + top * ALWAYS;
       const grips = wrong * SURER + doubt * FASTER * fast + outside;
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
-      const tells = driven && i > error * 2 && jams.greatest * thrust > bears;
+      const tells = driven && i > error * 2 && jams.greatest > bears;
       slips[m] = tells ? (w - u - grips - ground.slack) / noise : -1;
       let z = 0;
       if (driven && d * way >= DRIVEN) {
-        z = w - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
+        z = turns - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
         // Else there is no sum, and none comes of it.
         if (z > 0 || free[m] > 0) {
-          z = least(z / noise, (idle + jams.greatest * SHARE - i) / error);
-          // Where all roll lightly, as downhill, none is lost.
-          if (count > 1) z = least(z, (jams.greatest - i) / error - LIGHTER);
+          z = least(z / noise, lightness(idle, jams.greatest, i, error, count));
           free[m] = cusum(free[m], z > MOST ? MOST : z, k[1], most[1]);
         }
       }
       const due = bends ? track.beside(motors, ground, last, m) : top;
-      z = jams.run(m, d, i, w, u, loose, noise, due);
+      z = jams.run(m, d, i, turns, u, loose, noise, due);
       if (z > 0 || jam[m] > 0) jam[m] = cusum(jam[m], z, k[2], most[2]);
     }
     for (let m = 0; m < count; m++) {
@@ -126,20 +129,47 @@ export function createEvidence(vehicle: number[]): Evidence {
       if (jam[m ^ 1] * FULL >= most[2] && most[2] > 0) free[m] = 0;
       const own = slips[m];
       if (own <= 0 && spin[m] <= 0) continue;
-      const both = (own + slips[m ^ 1]) * TOGETHER;
-      const z = own > 0 && both > own ? both : own;
-      spin[m] = cusum(spin[m], z > MOST ? MOST : z, k[0], most[0]);
+      spin[m] = cusum(spin[m], together(own, slips[m ^ 1]), k[0], most[0]);
     }
+  }
+
+  function forget(): void {
+    for (let m = 0; m < count; m++) free[m] = 0;
   }
 
   function load(setup: number[]): void {
-    for (let f = 0; f < KINDS; f++) {
-      k[f] = setup[S.SPIN_K + 2 * f] / 100;
-      most[f] = (setup[S.SPIN_H + 2 * f] * FULL) / 100;
-    }
+    // It may have grown where nobody asked for it.
+    forget();
+    readThresholds(setup, k, most);
   }
 
   return evidence;
+}
+
+function readThresholds(setup: number[], k: number[], most: number[]): void {
+  for (let f = 0; f < KINDS; f++) {
+    k[f] = setup[S.SPIN_K + 2 * f] / 100;
+    most[f] = (setup[S.SPIN_H + 2 * f] * FULL) / 100;
+  }
+}
+
+/** How much less a motor draws than one that drives, in errors of a sample. */
+function lightness(
+  idle: number,
+  greatest: number,
+  i: number,
+  error: number,
+  count: number,
+): number {
+  const light = (idle + greatest * SHARE - i) / error;
+  // Where all roll lightly, as downhill, none is lost.
+  return count > 1 ? least(light, (greatest - i) / error - LIGHTER) : light;
+}
+
+/** What the slips of a pair tell of one of them. */
+function together(own: number, other: number): number {
+  const both = (own + other) * TOGETHER;
+  return least(own > 0 && both > own ? both : own, MOST);
 }
 
 function least(a: number, b: number): number {

@@ -146,7 +146,8 @@ export function createFrontWatch(vehicle: number[], windings: Windings): FrontWa
   function load(setup: number[]): void {
     active = looks && setup[S.FREE_REACTION] !== Reaction.OFF;
     learnt = 0;
-    if (!active) clear();
+    // What spoke for it spoke of another floor.
+    if (!active || watch.found === 0) clear();
   }
 
   return watch;

@@ -142,8 +142,8 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
     if (off > most || off < 0 - most || held < 0 || held > drag * MOST_DRAG) return;
     self.ratio = 1 + off;
     self.drag = held;
-    self.ratios += RATIO_DRIFTS * RATIO_DRIFTS - (a * a) / variance;
-    self.drags += dragDrift * dragDrift - (b * b) / variance;
+    self.ratios += drifted(RATIO_DRIFTS, self.ratioError, ratioDoubt) - (a * a) / variance;
+    self.drags += drifted(dragDrift, self.dragError, dragDoubt) - (b * b) / variance;
     self.both -= (a * b) / variance;
     // Heron's square root, a step with each span.
     self.ratioError = (self.ratioError + self.ratios / self.ratioError) / 2;
@@ -151,4 +151,9 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
   }
 
   return fit;
+}
+
+/** Variance that a span adds: no more is in doubt than when nothing was learnt. */
+function drifted(rate: number, error: number, doubt: number): number {
+  return error < doubt ? rate * rate : 0;
 }

@@ -72,6 +72,8 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
         // Taken as the ceiling's share, or as that of a motor held still: heat goes on counting.
         current = most > 0 ? (most * command) / 1000 : (mv * command) / resistance;
         lost = 1;
+        // A stall that began goes on unseen while the motor is driven.
+        if (stalledFor[i] > 0) countStall(i, command > 0, stop);
       } else {
         if (most > 0 && mv > 0) {
           let ceiling = command + ((most - current) * resistance) / mv;
@@ -84,8 +86,11 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
             limited = 1;
           }
         }
-        if (current >= stallLeast || stalledFor[i] > 0)
-          watchStall(i, current, (mv * command) / resistance, stop);
+        if (current >= stallLeast || stalledFor[i] > 0) {
+          const atRest = (mv * command) / resistance;
+          const near = atRest > 0 && current >= atRest * stallShare && current >= stallLeast;
+          countStall(i, near, stop);
+        }
       }
       squares[i] += current * current * stop;
     }
@@ -99,8 +104,7 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
     return left;
   }
 
-  function watchStall(i: number, current: number, atRest: number, stop: number): void {
-    const near = atRest > 0 && current >= atRest * stallShare && current >= stallLeast;
+  function countStall(i: number, near: boolean, stop: number): void {
     if (near && stallTime > 0) stalledFor[i] += stop;
     else stalledFor[i] = stalledFor[i] > stop ? stalledFor[i] - stop : 0;
     if (stalledFor[i] > stallTime) stalledFor[i] = stallTime;

@@ -87,7 +87,7 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
   const front = createFrontWatch(vehicle, windings);
   const reactions = createReactions(vehicle);
   // Then nothing ever tells a speed.
-  const blind = count === 0 && vehicle[V.HAS_WHEEL_SPEED] === 0;
+  const blind = vehicle[V.EMF_UV] === 0 || (count === 0 && vehicle[V.HAS_WHEEL_SPEED] === 0);
   let off = 1;
   const traction = {
     speed: 0,
@@ -121,6 +121,7 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
     const armed = state === State.READY || state === State.DRIVING;
     if (armed && off === 1) {
       free.clear();
+      evidence.forget();
       front.clear();
       reactions.clear();
     }
@@ -128,8 +129,8 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
     spin.run(evidence.spin, rise);
     free.run(evidence.free, rise);
     jam.run(evidence.jam, rise);
-    // A side that is lost or held fast turns otherwise as well.
-    if (free.found === 0 && jam.found === 0) front.run(motors, mv, ground.speed, last, steer, stop);
+    // A side that is lost or held fast turns otherwise as well: as a bend it ends a start.
+    front.run(motors, mv, ground.speed, last, free.found + jam.found > 0 ? 1000 : steer, stop);
     // Sums, for each finding has bits of its own.
     const lost = free.found + front.found;
     // A motor that runs free turns too fast as well.

@@ -83,8 +83,13 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     // In the direction of travel, so that reverse is the mirror image of forward.
     const back = self.speed < 0 || (self.speed === 0 && sum < 0);
     let speed = back ? 0 - self.speed : self.speed;
-    // Where no current tells it, as in coasting, a wheel is taken to grip.
-    for (let m = 0; m < count; m++) turns[m] = motors.told[m] === 1 ? motors.wheel[m] : self.speed;
+    // Where no current tells it, as in coasting, a wheel is taken to grip, in this tick as well.
+    const before = self.speed;
+    let loose = 0;
+    for (let m = 0; m < count; m++) {
+      turns[m] = motors.told[m] === 1 ? motors.wheel[m] : before;
+      if (motors.told[m] !== 1) loose++;
+    }
     const total = turns[0] + turns[1] + (turns[2] + turns[3]);
     const pull = back ? 0 - sum : sum;
     let free = 1;
@@ -94,17 +99,18 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       const force = known * push * fit.ratio;
       const pushed = ((force - fit.drag + slope.beside(force, back)) * stop) / 1000;
       self.gain = pushed > 0 ? pushed : 0;
-      const gain = pushed - (back ? wheels - total : total - wheels) * turning;
+      const gain =
+        (pushed - (back ? wheels - total : total - wheels) * turning) / (1 + turning * loose);
       self.slack +=
         ((doubt.run(known * push) * DOUBT - (force < 0 ? force * BRAKED : 0)) * stop) / 1000;
       speed = speed + gain < 0 && force > 0 - fit.drag ? 0 : speed + gain;
       if (speed === 0) self.slack = resting(self.slack, self.near, fit.dragError * RESTS);
       free -= (known < 0 ? 0 - known : known) / fit.strongest;
-    } else speed -= (speed * stop) / (lag + stop);
-    wheels = total;
+    }
     const bend = (steer < 0 ? 0 - steer : steer) * bends;
     self.lead = (side * steer) / (1 + bend * speed * speed);
-    const held = nearest(motors, back, pull >= 0, speed);
+    const held = nearest(self, motors, count, back, pull >= 0, speed);
+    if (held !== 0 && motors.known === 0) speed -= (speed * stop) / (lag + stop);
     if (held === 0) {
       const way = self.near - speed;
       const share = followed(way, pull < 0, free, stop);
@@ -114,33 +120,41 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       speed += pull < 0 && drawn < 0 - most ? 0 - most : drawn;
       self.slack -= self.slack * share;
     }
-    if (pull >= 0) slope.fade(stop);
+    if (pull >= 0 || held !== 0) slope.fade(stop);
     speed = speed > MOST ? MOST : speed < 0 - MOST ? 0 - MOST : speed;
     self.speed = back ? 0 - speed : speed;
+    wheels = total + (self.speed - before) * loose;
     if (back) self.near = 0 - self.near;
     return speed === 0 ? 0 : held;
   }
 
-  /** Finds `near` in the direction of travel; Flag.SPEED_HELD if no wheel tells it. */
-  function nearest(motors: BackEmf, back: boolean, drives: boolean, speed: number): number {
-    const lead = ground.lead;
-    let held: number = Flag.SPEED_HELD;
-    let near = 0;
-    for (let m = 0; m < count; m++) {
-      const told = motors.told[m];
-      if (told === 0) continue;
-      const w = motors.wheel[m] / ((m & 1) === 0 ? 1 - lead : 1 + lead);
-      along[m] = w;
-      const way = back ? 0 - w : w;
-      if (told === 2 && way < speed) continue;
-      if (held !== 0 || (drives ? way < near : way > near)) near = way;
-      held = 0;
-    }
-    ground.near = held === 0 ? near : speed;
-    return held;
-  }
-
   return ground;
+}
+
+/** Finds `near` in the direction of travel; Flag.SPEED_HELD if no wheel tells it. */
+function nearest(
+  ground: VehicleSpeed,
+  motors: BackEmf,
+  count: number,
+  back: boolean,
+  drives: boolean,
+  speed: number,
+): number {
+  const lead = ground.lead;
+  let held: number = Flag.SPEED_HELD;
+  let near = 0;
+  for (let m = 0; m < count; m++) {
+    const told = motors.told[m];
+    if (told === 0) continue;
+    const w = motors.wheel[m] / ((m & 1) === 0 ? 1 - lead : 1 + lead);
+    ground.along[m] = w;
+    const way = back ? 0 - w : w;
+    if (told === 2 && way < speed) continue;
+    if (held !== 0 || (drives ? way < near : way > near)) near = way;
+    held = 0;
+  }
+  ground.near = held === 0 ? near : speed;
+  return held;
 }
 
 /** Share of `way`, what the wheels are faster, by which the estimate follows them in a tick. */

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { bake } from '../../harness/setup/bake.ts';
 import { createBackEmf } from '../../lib/back-emf.ts';
 import { createEvidence } from '../../lib/evidence.ts';
-import { V } from '../../lib/index.ts';
+import { S, V } from '../../lib/index.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
 import { createWindings } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
@@ -10,6 +10,25 @@ import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
 const { vehicle, setups } = bake(vehicleOf(SAMPLES.hatch), [setupOf({ name: 'a', surface: 'b' })]);
 const TICK = 10;
 const MV = 7400;
+
+test('a wheel that stands while its motor turns has come off: its drive is lost, it is not held', () => {
+  const words = vehicle.map((word, i) => (i === V.HAS_WHEEL_SPEED ? 1 : word));
+  const motors = createBackEmf(words, createWindings(words));
+  const ground = createVehicleSpeed(words);
+  const evidence = createEvidence(words);
+  evidence.load([...setups[0]!]);
+  const degS = Math.round((1000 * 1500) / words[V.WHEEL_UM_DEG]!);
+  const tick = (ma: number, wheels: number[]) => {
+    const last = [500, 500, 0, 0];
+    motors.run(last, MV, [ma, 2000, 0, 0], wheels, ground.speed);
+    ground.run(motors, 0, TICK);
+    evidence.run(motors, ground, last, TICK);
+  };
+  for (let i = 0; i < 100; i++) tick(2000, [degS, degS, 0, 0]);
+  for (let i = 0; i < 30; i++) tick(vehicle[V.NO_LOAD_MA]!, [0, degS, 0, 0]);
+  expect(evidence.jam[0]).toBe(0);
+  expect(evidence.free[0]).toBeGreaterThan(setups[0]![S.FREE_H]! / 100);
+});
 
 /** Sum of the left wheel's spin after half a second at 2 m/s with these currents, from rest. */
 function spinAt(currentMa: number): number {

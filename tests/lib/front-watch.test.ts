@@ -68,6 +68,8 @@ function rig(options: Options = {}) {
         const half = (apart * sign) / 2;
         const motors = {
           wheel: [wheel - half, wheel + half, 0, 0],
+          sensed: [0, 0, 0, 0],
+          turns: [0, 0, 0, 0],
           told: [1, 1, 0, 0],
           current: [current - half, current + half, 0, 0],
           unsure: [0, 0, 0, 0],

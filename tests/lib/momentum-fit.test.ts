@@ -136,3 +136,19 @@ test('stays within what wrong constants explain, finite where they are said to b
   expect(Math.abs(sure.ratio - 1.01)).toBeLessThan(0.01);
   expect(sure.ratioError).toBeGreaterThan(0);
 });
+
+test('hours of steady driving leave no more in doubt than there was before anything was learnt', () => {
+  const fit = createMomentumFit([...vehicle]);
+  const [ratio, drag] = [fit.ratioError, fit.dragError];
+  const push = (seconds: number, gain: number) => {
+    for (let i = 0; i < seconds * 100; i++) {
+      speed += gain / 100;
+      fit.run(speed, (gain * HEAVY + DRAG) / PUSH, 0, TICK);
+    }
+  };
+  let speed = 0;
+  push(1, 2000);
+  for (let minute = 0; minute < 120; minute++) push(60, 0);
+  expect(fit.ratioError).toBeLessThan(1.1 * ratio);
+  expect(fit.dragError).toBeLessThan(1.1 * drag);
+});

@@ -150,6 +150,34 @@ describe('findings', () => {
     expect(own.traction.found).toBe(0);
   });
 
+  test('free: told once is forgotten by arming anew, whatever was seen before', () => {
+    const words = [...setup];
+    words[S.FREE_REACTION] = Reaction.STOP;
+    const own = rig(words);
+    const speed = start(own, 1.5);
+    const free = (MV * 600 - OHM * vehicle[V.NO_LOAD_MA]!) / EMF;
+    for (let i = 0; i < 60; i++) own.tick([speed, free], [600, 600]);
+    expect(own.traction.fault).toBe(Cause.DRIVE_LOST);
+    own.tick([0, 0], [0, 0], { state: State.FAULT });
+    for (let i = 0; i < 20; i++) {
+      own.tick([0, 0], [0, 0], { state: State.READY });
+      const lost = own.traction.found & (Found.FREE | (Found.FREE << 1));
+      expect([lost, own.traction.fault]).toEqual([0, Cause.NONE]);
+    }
+  });
+
+  test('free: what was seen while it was off counts for nothing', () => {
+    const words = [...setup];
+    words[S.FREE_REACTION] = Reaction.OFF;
+    const own = rig(words);
+    const speed = start(own, 1);
+    const free = (MV * 600 - OHM * vehicle[V.NO_LOAD_MA]!) / EMF;
+    for (let i = 0; i < 90; i++) own.tick([speed, free], [600, 600]);
+    own.traction.load([...setup]);
+    own.tick([0, 0], [0, 0]);
+    expect(own.traction.found & (Found.FREE | (Found.FREE << 1))).toBe(0);
+  });
+
   test.each([0, 1])('jam: motor %d held fast under way is found within 100 ms', (m) => {
     const own = rig();
     const speed = start(own, 1);
@@ -241,6 +269,32 @@ describe('findings', () => {
     for (let i = 0; i < 100; i++) own.tick([0, speed], [600, 600]);
     expect(own.traction.found).toBe(0);
   });
+});
+
+test('a stall that began counts on while samples are missing', () => {
+  const offAfter = (every: number) => {
+    const guard = createMotorGuard(vehicle);
+    let ms = 0;
+    for (; ms < 20_000 && guard.fault === Cause.NONE; ms += TICK) {
+      const seen = (ms / TICK) % every === 0;
+      const ma = seen ? Math.round((MV * 400) / vehicle[V.MOTOR_MOHM]!) : MISSING;
+      guard.run([ma, 0, 0, 0], [400, 0, 0, 0], [400, 0, 0, 0], MV, TICK);
+    }
+    return ms;
+  };
+  expect(offAfter(10)).toBeLessThanOrEqual(offAfter(1) + TICK);
+});
+
+test('a stalled motor that was let go is ready again, though its sensor died', () => {
+  const guard = createMotorGuard(vehicle);
+  const ma = Math.round((MV * 400) / vehicle[V.MOTOR_MOHM]!);
+  const none = [0, 0, 0, 0];
+  const tick = (sample: number, drive: number) =>
+    guard.run([sample, 0, 0, 0], [drive, 0, 0, 0], [drive, 0, 0, 0], MV, TICK);
+  for (let i = 0; i < 200; i++) tick(ma, 400);
+  expect(guard.fault).toBe(Cause.STALLED);
+  for (let i = 0; i < 200; i++) guard.run([MISSING, 0, 0, 0], none, none, MV, TICK);
+  expect(guard.fault).toBe(Cause.NONE);
 });
 
 describe('mirrored input, mirrored findings', () => {

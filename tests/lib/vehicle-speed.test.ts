@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { bake } from '../../harness/setup/bake.ts';
 import type { BackEmf } from '../../lib/back-emf.ts';
+import { V } from '../../lib/index.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
 
@@ -12,6 +13,8 @@ function slackOf(creep: number, currentMa: number, seconds: number): number {
   const ground = createVehicleSpeed([...vehicle]);
   const motors: BackEmf = {
     wheel: [creep, creep, 0, 0],
+    sensed: [0, 0, 0, 0],
+    turns: [0, 0, 0, 0],
     told: [1, 1, 0, 0],
     current: [currentMa, currentMa, 0, 0],
     unsure: [0, 0, 0, 0],
@@ -45,6 +48,8 @@ function heldOnSlope(rolls: boolean, driveS: number, mirror = 1): number {
   const ground = createVehicleSpeed([...vehicle]);
   const motors: BackEmf = {
     wheel: [0, 0, 0, 0],
+    sensed: [0, 0, 0, 0],
+    turns: [0, 0, 0, 0],
     told: [1, 1, 0, 0],
     current: [0, 0, 0, 0],
     unsure: [0, 0, 0, 0],
@@ -74,4 +79,70 @@ test('a vehicle that rolled back against its brake has that much less to gain up
   expect(level).toBeGreaterThan(100);
   expect(slope).toBeLessThan(level / 3);
   expect(heldOnSlope(true, 0.5, -1)).toBe(slope);
+});
+
+/** A BackEmf that says what a test wants. */
+function motorsThat(says: Partial<BackEmf>): BackEmf {
+  return {
+    wheel: [0, 0, 0, 0],
+    sensed: [0, 0, 0, 0],
+    turns: [0, 0, 0, 0],
+    told: [0, 0, 0, 0],
+    current: [0, 0, 0, 0],
+    unsure: [0, 0, 0, 0],
+    known: 2,
+    driven: 2,
+    run: () => {},
+    ...says,
+  };
+}
+
+test.each([
+  ['hatch', 0],
+  ['forwarder', 0],
+  ['forwarder', 3],
+] as const)(
+  '%s: no current tells a wheel, gears take %d times the mass: it rolls out',
+  (name, by) => {
+    const own = bake(vehicleOf(SAMPLES[name]), [setupOf({ name: 'a', surface: 'b' })]);
+    const constants = [...own.vehicle];
+    constants[V.ROTATING_G] = constants[V.ROTATING_G]! + by * constants[V.MASS_G]!;
+    const ground = createVehicleSpeed(constants);
+    const speed = constants[V.TOP_SPEED_MM_S]! * 0.6;
+    const driven = motorsThat({ wheel: [speed, speed, 0, 0], told: [1, 1, 0, 0] });
+    driven.current.fill(300, 0, 2);
+    for (let i = 0; i < 300; i++) ground.run(driven, 0, TICK);
+    const before = ground.speed;
+    const coasts = motorsThat({ driven: 0 });
+    for (let i = 0; i < 6000; i++) {
+      ground.run(coasts, 0, TICK);
+      expect(ground.speed, `tick ${i}`).toBeLessThanOrEqual(before);
+      expect(ground.speed, `tick ${i}`).toBeGreaterThanOrEqual(0);
+    }
+    expect(before).toBeGreaterThan(speed / 2);
+    expect(ground.speed).toBe(0);
+  },
+);
+
+test('a slope is forgotten at rest, though a sensor reads a little', () => {
+  const ground = createVehicleSpeed([...vehicle]);
+  for (let i = 0; i < 150; i++) {
+    const wheel = [20 * i, 20 * i, 0, 0];
+    ground.run(
+      motorsThat({ wheel, told: [1, 1, 0, 0], current: [-400, -400, 0, 0], driven: 0 }),
+      0,
+      TICK,
+    );
+  }
+  for (let i = 0; i < 1500; i++) {
+    ground.run(motorsThat({ current: [-1, -1, 0, 0], driven: 0 }), 0, TICK);
+  }
+  expect(ground.speed).toBe(0);
+});
+
+test('wheel sensors tell the speed where no current is sampled', () => {
+  const ground = createVehicleSpeed([...vehicle]);
+  const told = { wheel: [2000, 2000, 0, 0], told: [1, 1, 0, 0], sensed: [1, 1, 0, 0] };
+  for (let i = 0; i < 300; i++) ground.run(motorsThat({ ...told, known: 0, driven: 0 }), 0, TICK);
+  expect(ground.speed).toBeGreaterThan(1980);
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Flag, Layout, MISSING, S, V } from '../../lib/index.ts';
+import { createYawAssist } from '../../lib/yaw-assist.ts';
 import { type Changes, plainConstants } from '../limits/plain-constants.ts';
 import { type SingleTrack, singleTrack } from '../published/single-track-model.ts';
 import { createArmedBench, pulse } from './bench.ts';
@@ -364,4 +365,26 @@ describe('in the core', () => {
     expect(assist).toBe(0);
     expect(flags & Flag.GYRO_DOUBT).toBe(Flag.GYRO_DOUBT);
   });
+});
+
+it('believes no gyro after a setup without authority, under which nobody watched it', () => {
+  const constants = plainConstants({
+    vehicle: { [V.CURVATURE]: 2000 },
+    setups: [{ [S.YAW_AUTHORITY]: 300, [S.YAW_GAIN]: 500, [S.YAW_GRIP_MM_S2]: 5000 }],
+  });
+  const [setup] = constants.setups as [number[]];
+  const assist = createYawAssist(constants.vehicle);
+  assist.load(setup);
+  const run = (rate: number, demand: number, still: number) =>
+    assist.run(rate, demand, demand, 1000, still, 10, 10);
+  for (let i = 0; i < 300; i++) assist.run((i % 3) - 1, 0, 0, 0, 1, 10, 10);
+  for (let i = 0; i < 30; i++) run(6000 + (i % 3), 500, 0);
+  expect(assist.change).toBeLessThan(0);
+  assist.load(setup.map((word, i) => (i === S.YAW_AUTHORITY ? 0 : word)));
+  for (let i = 0; i < 500; i++) run(MISSING, 500, 0);
+  assist.load(setup);
+  for (let i = 0; i < 100; i++) {
+    run(MISSING, 500, 0);
+    expect(assist.change).toBeCloseTo(0, 9);
+  }
 });
