@@ -4,6 +4,7 @@ import { basename } from 'node:path';
 import { V } from '../../lib/index.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { packageVersion } from '../../targets/package-version.ts';
+import { UserError } from '../problems.ts';
 import type { Fact } from '../report/report-data.ts';
 import { checkReportPlace, writeReport } from '../report/write-report.ts';
 import { MOST_ISSUES } from '../runs/import-run.ts';
@@ -103,6 +104,11 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     if (saver) await saver.abort();
     throw error;
   });
+  if (result.ticks === 0) {
+    if (saver) await saver.abort();
+    const cure = 'Record it again, or give --lenient to see what is wrong with its rows.';
+    throw new UserError([{ file: run, message: 'holds no tick that could be replayed.', cure }]);
+  }
   if (saver) await saver.finish();
   const outcome: ReplayOutcome = {
     run,

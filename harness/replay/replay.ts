@@ -3,6 +3,7 @@ import type { LimitVerdict } from '../check/limit-monitor.ts';
 import type { Finding, StateSpan } from '../report/report-data.ts';
 import { type ReadOptions, readRun } from '../runs/read-run.ts';
 import type { RunChunk } from '../runs/run-chunk.ts';
+import { createArmingWatch } from './arming-watch.ts';
 import { createCoreRunner, type ReplayEngine } from './core-runner.ts';
 import type { Detection } from './detections.ts';
 import { evaluateBundle } from './evaluate-bundle.ts';
@@ -112,6 +113,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
   const watch = aside ?? createLimitWatch(evaluated, constants);
   const clock = createRunClock();
   const timeline = createTimeline(layout);
+  const arming = createArmingWatch(constants);
   const figures = createFigures(core.motors);
   const otherFigures = other && createFigures(core.motors);
   const inWidth = inputWidth(core.motors);
@@ -128,9 +130,11 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
     for (let row = 0; row < chunk.rows; row++) {
       const inputAt = row * inWidth;
       const outputAt = row * outWidth;
-      const stepS = clock.step(inputs[inputAt + In.TIME]!) / 1000;
+      const stepMs = clock.step(inputs[inputAt + In.TIME]!);
+      const stepS = stepMs / 1000;
       const atS = clock.atMs / 1000;
       timeline.observe(atS, outputs, outputAt);
+      arming.observe(stepMs, inputs, inputAt, outputs, outputAt);
       figures.observe(stepS, outputs, outputAt);
       if (against && otherFigures) otherFigures.observe(stepS, against, outputAt);
       verifier?.compare(chunk, row, outputs, outputAt, clock.atMs);
@@ -151,12 +155,14 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
 
   async function result(): Promise<ReplayResult> {
     const limits = await watch.verdicts();
+    const told = timeline.finish();
     return {
       ticks,
       durationS: clock.atMs / 1000,
       limits,
       held: limits.every((limit) => limit.held !== false),
-      ...timeline.finish(),
+      ...told,
+      findings: [...arming.finish(), ...told.findings],
       figures: figures.finish(),
       ...(otherFigures && { againstFigures: otherFigures.finish() }),
       ...(verifier && { verification: verifier.result() }),

@@ -12,10 +12,11 @@ export function verdictText(result: ReplayResult, losses: number): string {
     broken.length === 0
       ? `All ${tested} safety limits that this run put to the test held.`
       : `Broken: ${broken.map((limit) => `${limit.id} (${limit.title})`).join(', ')}.`;
+  const idle = result.figures.drivingS > 0 ? '' : ' Nothing was driven, so that says little.';
   const { verification } = result;
-  if (verification === undefined) return limits;
+  if (verification === undefined) return limits + idle;
   const { identical, ticks, columns } = verification;
-  if (columns.length === 0) return `${limits} The run holds no outputs to verify.`;
+  if (columns.length === 0) return `${limits}${idle} The run holds no outputs to verify.`;
   if (identical) return `${limits} The laptop recomputed all ${ticks} ticks bit for bit.`;
   const why =
     losses === 0

@@ -1,5 +1,6 @@
 import { type Constants, V } from '../../lib/index.ts';
 import type { LimitVerdict } from '../check/limit-monitor.ts';
+import { createArmingWatch } from '../replay/arming-watch.ts';
 import { createCoreRunner, type ReplayEngine } from '../replay/core-runner.ts';
 import type { Detection } from '../replay/detections.ts';
 import { evaluateBundle } from '../replay/evaluate-bundle.ts';
@@ -49,13 +50,16 @@ export async function judgeDrive(
   const verifier = createVerifier(layout, new Set(chunk.columns.keys()));
   const watch = createLimitWatch(evaluated, constants);
   const timeline = createTimeline(layout);
+  const arming = createArmingWatch(constants);
   const figures = createFigures(rows.motors);
   const clock = createRunClock();
   watch.take(rows.inputs, rows.outputs, rows.count);
   for (let row = 0; row < rows.count; row++) {
-    const stepMs = clock.step(rows.inputs[row * inputWidth(rows.motors) + In.TIME]!);
+    const inputAt = row * inputWidth(rows.motors);
+    const stepMs = clock.step(rows.inputs[inputAt + In.TIME]!);
     const at = row * outputWidth(rows.motors);
     timeline.observe(clock.atMs / 1000, rows.outputs, at);
+    arming.observe(stepMs, rows.inputs, inputAt, rows.outputs, at);
     figures.observe(stepMs / 1000, rows.outputs, at);
     verifier.compare(chunk, row, recomputed, at, clock.atMs);
   }
@@ -71,7 +75,7 @@ export async function judgeDrive(
       fromS: span.fromS - startS,
       toS: span.toS - startS,
     })),
-    findings: findings.map((finding) => findingFrom(finding, startS)),
+    findings: [...arming.finish(), ...findings.map((finding) => findingFrom(finding, startS))],
     detections: detections.map((each) => ({
       ...each,
       fromS: each.fromS - startS,
