@@ -18,8 +18,6 @@ export interface Evidence {
    * @param stop time that forbids, ms
    */
   run(motors: BackEmf, ground: VehicleSpeed, last: number[], stop: number): void;
-  /** What speaks for a lost drive, once it was seen to. */
-  forget(): void;
   /** Takes over the constants of a setup. */
   load(setup: number[]): void;
 }
@@ -76,7 +74,7 @@ export function createEvidence(vehicle: number[]): Evidence {
   const k = [0, 0, 0];
   const most = [0, 0, 0];
   const track = createBendWatch(vehicle);
-  const evidence = { spin: spin, free: free, jam: jam, run: run, forget: forget, load: load };
+  const evidence = { spin: spin, free: free, jam: jam, run: run, load: load };
 
   function run(motors: BackEmf, ground: VehicleSpeed, last: number[], stop: number): void {
     const lead = ground.lead < 0 ? 0 - ground.lead : ground.lead;
@@ -86,12 +84,16 @@ export function createEvidence(vehicle: number[]): Evidence {
     jams.begin(motors.current, ground.gain, stop);
     for (let m = 0; m < count; m++) {
       const d = last[m];
-      if (d === 0) jams.rest(m);
+      if (d === 0) {
+        jams.rest(m);
+        // Arming anew, or another setup, begins with nothing.
+        free[m] = 0;
+      }
       if (motors.told[m] === 0) {
         spin[m] = 0;
         slips[m] = -1;
         jam[m] = 0;
-        if (motors.known < count) free[m] = 0;
+        free[m] = 0;
         continue;
       }
       const way = d < 0 ? -1 : 1;
@@ -133,13 +135,7 @@ export function createEvidence(vehicle: number[]): Evidence {
     }
   }
 
-  function forget(): void {
-    for (let m = 0; m < count; m++) free[m] = 0;
-  }
-
   function load(setup: number[]): void {
-    // It may have grown where nobody asked for it.
-    forget();
     readThresholds(setup, k, most);
   }
 

@@ -21,8 +21,8 @@ export interface Finding {
   load(reaction: number, h: number, hold: number): void;
 }
 
-/** A finding that stays until it is cleared. */
-export const LATCHED = -1;
+/** A finding that stays until it is cleared, or for weeks, ms. */
+export const LATCHED = 2000000000;
 
 /**
  * @param count number of motors
@@ -41,15 +41,17 @@ export function createFinding(count: number, bit: number): Finding {
     for (let m = 0; m < count; m++) {
       const sum = sums[m];
       if (reaction === Reaction.OFF) left[m] = 0;
-      else if (sum > threshold) left[m] = holdFor < 0 ? 1 : holdFor + rise + 1;
-      else if (holdFor >= 0 && left[m] > 0) left[m] = left[m] > rise ? left[m] - rise : 0;
-      if (left[m] <= 0) continue;
+      else if (sum > threshold) left[m] = holdFor + rise + 1;
+      else left[m] = left[m] > rise ? left[m] - rise : 0;
+      if (left[m] === 0) continue;
       bits |= bit << m;
-      const own = sum > 2 * threshold ? 1000 : (sum * 500) / threshold;
+      if (sure < 1) sure = 1;
+      // Sums end at twice the threshold.
+      const own = (sum * 500) / threshold;
       if (own > sure) sure = own;
     }
     finding.found = bits;
-    finding.sure = bits !== 0 && sure < 1 ? 1 : sure;
+    finding.sure = sure;
   }
 
   function clear(): void {

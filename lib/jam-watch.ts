@@ -125,9 +125,9 @@ export function createJamWatch(vehicle: number[]): JamWatch {
       if (last > u) last = u > 0 ? u : 0;
     }
     had[m] = d < 0 ? 0 - last : last;
-    if (weak || (d < weakest && d > 0 - weakest) || w < 0 - bound) return -1;
-    const small = d < LEAST_COMMAND && d > 0 - LEAST_COMMAND;
-    const slow = small ? 0 : loose * BESIDE + i * told;
+    const command = d < 0 ? 0 - d : d;
+    if (weak || command < weakest || w < 0 - bound) return -1;
+    const slow = command < LEAST_COMMAND ? 0 : loose * BESIDE + i * told;
     const since = due[m] < slow ? due[m] : slow;
     const missed = since > last * HAD ? since : last * HAD;
     if (missed < noise) return -1;

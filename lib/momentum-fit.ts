@@ -53,7 +53,10 @@ const SPREAD = 35;
 const SLIPS = 7 / 100;
 /** Greatest error of a span, squared, over its variance. */
 const GATE = 3;
-/** Doubt at first of r, in model errors, and of a, over a; what both gain with each span. */
+/**
+ * Doubt at first of r, in model errors, and of a, over a; what both gain with each span, until a
+ * is as much in doubt as when nothing was learnt.
+ */
 const RATIO = 16 / 5;
 const DRAG = 2 / 5;
 const RATIO_DRIFTS = 5 / 1000;
@@ -78,7 +81,6 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
   const weakest = vehicle[V.CURRENT_ERROR_MA] * LEAST * count;
   const ratioDoubt = (vehicle[V.MODEL_ERROR] / 1000) * RATIO + LEAST_RATIO;
   const dragDoubt = drag * DRAG + LEAST_DRAG;
-  const dragDrift = drag * DRAG_DRIFTS;
   const bound = ratioDoubt * MOST_RATIO;
   const most = bound > FAR_RATIO ? FAR_RATIO : bound;
   let smoothWheel = 0;
@@ -132,8 +134,8 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
     const self = fit;
     const a = self.ratios * gained - self.both * length;
     const b = self.both * gained - self.drags * length;
-    const slips = gained * SLIPS;
-    const variance = SPREAD * SPREAD + slips * slips + gained * a - length * b;
+    const slips = gained * gained * (SLIPS * SLIPS);
+    const variance = SPREAD * SPREAD + slips + gained * a - length * b;
     const error = change - self.ratio * gained + self.drag * length;
     begin();
     if (error * error > variance * GATE) return;
@@ -142,8 +144,9 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
     if (off > most || off < 0 - most || held < 0 || held > drag * MOST_DRAG) return;
     self.ratio = 1 + off;
     self.drag = held;
-    self.ratios += drifted(RATIO_DRIFTS, self.ratioError, ratioDoubt) - (a * a) / variance;
-    self.drags += drifted(dragDrift, self.dragError, dragDoubt) - (b * b) / variance;
+    const drifts = self.dragError < dragDoubt ? 1 : 0;
+    self.ratios += RATIO_DRIFTS * RATIO_DRIFTS * drifts - (a * a) / variance;
+    self.drags += drag * drag * (DRAG_DRIFTS * DRAG_DRIFTS) * drifts - (b * b) / variance;
     self.both -= (a * b) / variance;
     // Heron's square root, a step with each span.
     self.ratioError = (self.ratioError + self.ratios / self.ratioError) / 2;
@@ -151,9 +154,4 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
   }
 
   return fit;
-}
-
-/** Variance that a span adds: no more is in doubt than when nothing was learnt. */
-function drifted(rate: number, error: number, doubt: number): number {
-  return error < doubt ? rate * rate : 0;
 }

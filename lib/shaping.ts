@@ -17,10 +17,8 @@ export interface Axis {
   /**
    * Takes a valid pulse, µs. The low-pass lets a command grow in the time `rise` and fall in the
    * time `stop`, both as in Clock, ms; with `loose` = 1 it is bypassed.
-   *
-   * @returns the command
    */
-  run(us: number, rise: number, stop: number, loose: number): number;
+  run(us: number, rise: number, stop: number, loose: number): void;
   /** Takes over the constants of a setup. */
   load(setup: number[]): void;
 }
@@ -49,7 +47,7 @@ export function createAxis(vehicle: number[], pulse: number, shape: number): Axi
     load: load,
   };
 
-  function run(us: number, rise: number, stop: number, loose: number): number {
+  function run(us: number, rise: number, stop: number, loose: number): void {
     const self = axis;
     const off = (us - centre) * sign;
     let x = us > centre ? off / above : off / below;
@@ -71,7 +69,6 @@ export function createAxis(vehicle: number[], pulse: number, shape: number): Axi
       target = now + ((target - now) * time) / (smoothing + time);
     }
     self.value = target;
-    return target;
   }
 
   function load(setup: number[]): void {

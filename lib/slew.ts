@@ -109,7 +109,7 @@ export function createSlew(count: number): Slew {
   function load(setup: number[]): void {
     riseRate = setup[S.RISE] / 1000;
     fallRate = setup[S.FALL] / 1000;
-    stopRate = (setup[S.FALL] > setup[S.STOP] ? setup[S.FALL] : setup[S.STOP]) / 1000;
+    stopRate = setup[S.STOP] / 1000;
     dwell = setup[S.DWELL_MS];
   }
 

@@ -121,7 +121,6 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
     const armed = state === State.READY || state === State.DRIVING;
     if (armed && off === 1) {
       free.clear();
-      evidence.forget();
       front.clear();
       reactions.clear();
     }

@@ -156,7 +156,7 @@ export function createYawAssist(vehicle: number[]): YawAssist {
   function load(setup: number[]): void {
     authority = setup[S.YAW_AUTHORITY];
     // Without authority nothing runs that would take back what was in force, or watch the gyro.
-    if (authority === 0) assist.change = gyro.trust = wary = 0;
+    if (authority === 0) assist.change = gyro.trust = 0;
     gain = setup[S.YAW_GAIN];
     integralGain = setup[S.YAW_INTEGRAL_GAIN];
     understeer = setup[S.YAW_UNDERSTEER];

@@ -11,7 +11,7 @@ const { vehicle, setups } = bake(vehicleOf(SAMPLES.hatch), [setupOf({ name: 'a',
 const TICK = 10;
 const MV = 7400;
 
-test('a wheel that stands while its motor turns has come off: its drive is lost, it is not held', () => {
+test('a wheel that stands while its motor turns has come off: lost, not held', () => {
   const words = vehicle.map((word, i) => (i === V.HAS_WHEEL_SPEED ? 1 : word));
   const motors = createBackEmf(words, createWindings(words));
   const ground = createVehicleSpeed(words);

@@ -137,7 +137,7 @@ test('stays within what wrong constants explain, finite where they are said to b
   expect(sure.ratioError).toBeGreaterThan(0);
 });
 
-test('hours of steady driving leave no more in doubt than there was before anything was learnt', () => {
+test('hours of steady driving leave no more in doubt than there was at first', () => {
   const fit = createMomentumFit([...vehicle]);
   const [ratio, drag] = [fit.ratioError, fit.dragError];
   const push = (seconds: number, gain: number) => {

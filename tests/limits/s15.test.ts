@@ -78,7 +78,7 @@ describe('S15 on the source: what a tick and a record can reach', () => {
         'decide',
         'act',
         'lower',
-        'watchStall',
+        'countStall',
         'warm',
         'store',
         'pair',
