@@ -1,5 +1,6 @@
 import type { Manoeuvre, ManoeuvreCar } from '../manoeuvres/manoeuvre.ts';
-import { greatest } from './column.ts';
+import { FREE_FALL } from '../manoeuvres/sizes.ts';
+import { greatest, mean } from './column.ts';
 import { createDrive, type Drive, type Samples } from './drive.ts';
 import { findBalance } from './find-balance.ts';
 import { findRadius } from './find-radius.ts';
@@ -26,6 +27,8 @@ export const SPIN_S = 0.3;
 export const ROUND_DEG = 60;
 /** Path radius over geometric radius from which on a car ploughs. */
 export const PLOUGH = 2;
+/** Share of the grip from which on it is spent; an assumption. */
+const SPENT = 7 / 10;
 /** Balance up to which a car is neutral, °; an assumption. */
 export const NEUTRAL_DEG = 2;
 
@@ -82,7 +85,7 @@ function judgeBend(drive: Drive): Verdict {
   const radius = findRadius(drive);
   if (typeof radius !== 'string' && balance > -NEUTRAL_DEG) {
     const ratio = radius.driven / radius.asked;
-    if (ratio >= PLOUGH) return plough(ratio);
+    if (ratio >= PLOUGH) return plough(ratio, limitOf(drive, radius.driven));
   }
   const figure = { value: balance, unit: '°', threshold: NEUTRAL_DEG };
   const more = Math.abs(balance).toFixed(1);
@@ -102,12 +105,19 @@ function judgeBend(drive: Drive): Verdict {
   return { kind: 'neutral', ...figure, text };
 }
 
-function plough(ratio: number): Verdict {
+/** That no setup turns tighter at this speed, where the floor's grip is nearly used up. */
+function limitOf({ trace, car, steady }: Drive, radius: number): string {
+  const speed = mean(trace.speed, steady!);
+  if ((speed * speed) / radius < SPENT * car.friction * FREE_FALL) return '';
+  return ` At ${speed.toFixed(1)} m/s this floor bears hardly a tighter one: drive slower.`;
+}
+
+function plough(ratio: number, limit: string): Verdict {
   const figure = { kind: 'understeer', unit: '', threshold: PLOUGH } as const;
   if (!Number.isFinite(ratio))
     return { ...figure, value: null, text: 'Ploughs: it goes straight on with the wheels turned.' };
   const text = `Ploughs: its path is ${ratio.toFixed(1)} times as wide as the steering asks for.`;
-  return { ...figure, value: ratio, text };
+  return { ...figure, value: ratio, text: text + limit };
 }
 
 function none(text: string): Verdict {

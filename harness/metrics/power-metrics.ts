@@ -65,7 +65,7 @@ export const POWER_METRICS: MetricGroup<
     resolution: 0.1,
     meaning: 'Hottest moment of any winding, above its own start.',
     measure: ({ trace, whole }) =>
-      trace.winding.reduce((most, motor) => Math.max(most, rise(motor, whole)), 0),
+      shown(trace.winding.reduce((most, motor) => Math.max(most, rise(motor, whole)), 0)),
   },
   windingRise1: windingRiseOf(1),
   windingRise2: windingRiseOf(2),
@@ -101,9 +101,14 @@ function windingRiseOf(number: number): MetricDefinition {
     meaning: 'Hottest moment above its own start.',
     measure: ({ trace: { winding }, whole }) =>
       winding.length > 1 && number <= winding.length
-        ? rise(winding[number - 1]!, whole)
+        ? shown(rise(winding[number - 1]!, whole))
         : undefined,
   };
+}
+
+/** Nothing of a vehicle without a model of its motors' heat: its windings stay as they are. */
+function shown(kelvin: number): number | undefined {
+  return kelvin < 0.001 ? undefined : kelvin;
 }
 
 function rise(winding: Float64Array, { from, to }: Drive['whole']): number {

@@ -8,17 +8,46 @@ test.each(['hatch', 'coupe', 'forwarder'])('%s: there is nothing to note', async
   expect(setupNotes(garage, garage.setups)).toEqual([]);
 });
 
-test('percentages that look like fractions are noted, in sheet and vehicle', async () => {
+test('values that look as if they were in another unit are noted, in sheet and vehicle', async () => {
   const garage = await loadGarage(demoGarage('hatch'));
   const { vehicle, setups } = garage;
   const vinyl = setups.find(({ name }) => name === 'vinyl')!;
-  const sheet = { ...vinyl, throttle: { ...vinyl.throttle, forwardLimitPercent: 0.6 } };
-  const motor = { ...vehicle.motor, gearEfficiencyPercent: 0.85 };
+  const sheet = {
+    ...vinyl,
+    throttle: { ...vinyl.throttle, forwardLimitPercent: 0.6 },
+    link: { ...vinyl.link, holdMs: 0.3 },
+  };
+  const motor = { ...vehicle.motor, gearEfficiencyPercent: 0.85, noLoadCurrentMa: 0.25 };
   const notes = setupNotes({ ...garage, vehicle: { ...vehicle, motor } }, [sheet]);
   expect(notes.map(({ field, cure }) => [field, cure])).toEqual([
-    ['motor.gearEfficiencyPercent', 'If a share of the whole was meant, write 85.'],
-    ['throttle.forwardLimitPercent', 'If a share of the whole was meant, write 60.'],
+    ['motor.noLoadCurrentMa', 'If it was meant as amperes, write 250.'],
+    ['motor.gearEfficiencyPercent', 'If it was meant as a share of the whole, write 85.'],
+    ['throttle.forwardLimitPercent', 'If it was meant as a share of the whole, write 60.'],
+    ['link.holdMs', 'If it was meant as seconds, write 300.'],
   ]);
+});
+
+test.each([
+  [{ cgToFrontAxleMm: 12 }, 'cgToFrontAxleMm', 'puts 94 % of the weight on the front axle.'],
+  [{ cgHeightMm: 380 }, 'cgHeightMm', 'it tips before it slides.'],
+  [{ wheelRadiusMm: 0.7 }, 'motor.noLoadSpeedRpm', 'gives a top speed of 0.14 m/s.'],
+])('%j makes no likely car, and is noted', async (change, field, message) => {
+  const garage = await loadGarage(demoGarage('hatch'));
+  const notes = setupNotes({ ...garage, vehicle: { ...garage.vehicle, ...change } }, []);
+  expect(notes).toMatchObject([{ field, message: expect.stringContaining(message) }]);
+});
+
+test.each([
+  ['motor', { resistanceOhm: 0.0009 }, 'a stalled motor would draw'],
+  ['battery', { internalResistanceOhm: 5 }, 'the pack would lose 9.0 V'],
+])('%s %j makes no likely car, and is noted', async (part, change, message) => {
+  const garage = await loadGarage(demoGarage('hatch'));
+  const { vehicle } = garage;
+  const own = part === 'motor' ? vehicle.motor : vehicle.battery;
+  const small = { ...vehicle, battery: { ...vehicle.battery, internalResistanceOhm: 0.001 } };
+  const changed = { ...small, [part]: { ...own, ...change } };
+  const notes = setupNotes({ ...garage, vehicle: changed }, []);
+  expect(notes.map((note) => note.message)).toEqual([expect.stringContaining(message)]);
 });
 
 test('more grip than a floor bears where it is slippery is noted', async () => {

@@ -1,0 +1,45 @@
+import type { Problem } from '../problems.ts';
+import type { LoadedVehicle } from './records.ts';
+
+/** Current of a stalled motor beyond which no small model has leads, A. */
+const STALL_A = 150;
+/** Share of the weight that an axle bears at most, and at least. */
+const MOST_SHARE = 0.85;
+/** Top speeds of models, m/s. */
+const SLOW = 0.15;
+const FAST = 30;
+
+/** Values of a vehicle that are in their ranges, but together make no likely car. */
+export function vehicleNotes(vehicle: LoadedVehicle): Problem[] {
+  const { file, motor, battery, wheelbaseMm, cgToFrontAxleMm, cgHeightMm, trackMm } = vehicle;
+  const stall = battery.openCircuitV / (motor.resistanceOhm + battery.internalResistanceOhm);
+  const sag = (battery.internalResistanceOhm * motor.continuousCurrentMa) / 1000;
+  const rear = cgToFrontAxleMm / wheelbaseMm;
+  const turns = (motor.noLoadSpeedRpm / motor.nominalVoltageV) * battery.openCircuitV;
+  const top = ((turns / 60 / motor.gearRatio) * 2 * Math.PI * vehicle.wheelRadiusMm) / 1000;
+  const notes: Problem[] = [];
+  const note = (field: string, message: string, cure: string) =>
+    notes.push({ file, field, message, cure });
+  if (stall > STALL_A) {
+    const found = `a stalled motor would draw ${stall.toFixed(0)} A.`;
+    note('motor.resistanceOhm', found, 'Is it in ohm, winding, leads and bridge together?');
+  }
+  if (sag > battery.openCircuitV / 3) {
+    const found = `the pack would lose ${sag.toFixed(1)} V at one motor’s continuous current.`;
+    note('battery.internalResistanceOhm', found, 'Is it in ohm, of the whole pack?');
+  }
+  if (rear > MOST_SHARE || rear < 1 - MOST_SHARE) {
+    const [share, axle] = rear > 0.5 ? [rear, 'rear'] : [1 - rear, 'front'];
+    const found = `puts ${(100 * share).toFixed(0)} % of the weight on the ${axle} axle.`;
+    note('cgToFrontAxleMm', found, 'It is wheelbaseMm times rear axle load over weight, in mm.');
+  }
+  if (cgHeightMm > trackMm / 2) {
+    const found = `${cgHeightMm} mm is more than half of the track: it tips before it slides.`;
+    note('cgHeightMm', found, 'Is it in mm, of the centre of gravity, not of the roof?');
+  }
+  if (top < SLOW || top > FAST) {
+    const found = `gives a top speed of ${Number(top.toPrecision(2))} m/s.`;
+    note('motor.noLoadSpeedRpm', found, 'Check it, gearRatio and wheelRadiusMm.');
+  }
+  return notes;
+}
