@@ -1,8 +1,9 @@
 import { basename, resolve } from 'node:path';
-import { UserError } from '../problems.ts';
+import { type Problem, UserError } from '../problems.ts';
 import { checkClock } from './check-clock.ts';
 import { gatherRows, type RowFault } from './gather-rows.ts';
 import type { Mapping } from './mapping-schema.ts';
+import { noteUnits } from './note-units.ts';
 import { type ImportPlan, planImport } from './plan-import.ts';
 import { readMapping } from './read-mapping.ts';
 import {
@@ -37,6 +38,8 @@ export interface ImportReport {
   issues: RunIssue[];
   /** Number of issues, shown or not. */
   issueCount: number;
+  /** Columns that seem to be in another unit. */
+  notes: Problem[];
 }
 
 /** So many issues are kept; all go to `onIssue`. */
@@ -73,13 +76,15 @@ export async function importRun(
       gapMs: options.gapMs ?? GAP_MS,
       report: tally.report,
     });
-    const rowsOut = await writeRun(outPath, plan.names, strictly(checked, tally), {
+    const notes: Problem[] = [];
+    const likely = noteUnits(log, strictly(checked, tally), (problem) => notes.push(problem));
+    const rowsOut = await writeRun(outPath, plan.names, likely, {
       metadata: metadataOf(log, mappingPath, mapping),
       overwrite: options.overwrite === true,
     });
     const { rowsIn, issueCount, losses } = tally;
     const issues = tally.issues.sort((a, b) => a.line - b.line);
-    return { rowsIn, rowsOut, losses: losses.count, issues, issueCount };
+    return { rowsIn, rowsOut, losses: losses.count, issues, issueCount, notes };
   } finally {
     await source.close();
   }

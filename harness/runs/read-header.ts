@@ -3,7 +3,7 @@ import { nearestName } from '../setup/nearest-name.ts';
 import { countFields, frameLines, LONGEST } from './frame-lines.ts';
 import { type RecordShape, readFirstRecord } from './read-records.ts';
 import { type RunHeader, runHeader } from './run-chunk.ts';
-import { REQUIRED_COLUMNS } from './run-columns.ts';
+import { knownNames, REQUIRED_COLUMNS } from './run-columns.ts';
 import type { RunIssue } from './run-issue.ts';
 import type { RunMetadata } from './run-metadata.ts';
 import type { TextSource } from './text-source.ts';
@@ -43,7 +43,20 @@ export async function readHeader(
   }
   const problems = headerProblems(path, names);
   if (problems.length > 0) throw new UserError(problems);
-  return runHeader(names);
+  const header = runHeader(names);
+  if (metadata === undefined) for (const hint of misspelt(header)) report(hint);
+  return header;
+}
+
+/** Columns that are kept as text, but are called nearly as one that the core would read. */
+function misspelt({ extra, columns }: RunHeader): RunIssue[] {
+  const missing = knownNames().filter((name) => !columns.includes(name));
+  return extra.flatMap((field): RunIssue[] => {
+    const near = nearestName(field, missing);
+    if (near === undefined) return [];
+    const message = `is no column of the core, which leaves it aside; is it "${near}"?`;
+    return [{ kind: 'header', line: 1, field, message, lost: false }];
+  });
 }
 
 const UNDESCRIBED: RunIssue = {

@@ -53,6 +53,11 @@ export function knownColumn(name: string): RunColumn | undefined {
   return KNOWN.get(name);
 }
 
+/** Names of all columns the core knows, in any layout. */
+export function knownNames(): string[] {
+  return [...KNOWN.keys()];
+}
+
 /** A run without these columns cannot be replayed. */
 export const REQUIRED_COLUMNS = ['time_ms', 'throttle_us', 'steer_us'] as const;
 

@@ -27,6 +27,27 @@ async function imported(log: string | Uint8Array, mapping: object, options: Impo
   return { report, rows, texts, names, told: told(report.issues) };
 }
 
+test('columns in which no sample is a likely one are told of', async () => {
+  const columns = { ...PLAIN.columns, battery_mv: { from: 'pack' } };
+  const log = 'time,gas,wheel,pack\n0,0,0,8.2\n10,40,-10,8.1\n';
+  const wrong = await imported(log, { ...PLAIN, columns });
+  expect(
+    wrong.report.notes.map(({ field, message, cure }) => `${field} ${message} ${cure}`),
+  ).toEqual([
+    expect.stringMatching(/^throttle_us lies between 0 and 40 µs, .*Give scale and offset in/),
+    expect.stringMatching(/^steer_us lies between -10 and 0 µs/),
+    expect.stringMatching(/^battery_mv lies between 8 and 8 mV, .*Give unit in the mapping/),
+  ]);
+  expect(wrong.rows).toHaveLength(2);
+  const scaled = { scale: 5, offset: 1500 };
+  const right = {
+    throttle_us: { from: 'gas', ...scaled },
+    steer_us: { from: 'wheel', ...scaled },
+    battery_mv: { from: 'pack', unit: 'V' },
+  };
+  expect((await imported(log, { ...PLAIN, columns: right })).report.notes).toEqual([]);
+});
+
 describe('what a log may look like', () => {
   const rows = [
     [0, 1500, 1500],

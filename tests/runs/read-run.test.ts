@@ -26,6 +26,13 @@ describe('readRun reads what is there', () => {
     }
   });
 
+  test('a column called nearly as one of the core is told of', async () => {
+    const path = scratch.put('near.csv', `${HEADER},baterry_mv,lap\n0,1500,1500,7400,1\n`);
+    const { issues } = await readOut(path);
+    expect(issues).toMatchObject([{ kind: 'header', field: 'baterry_mv', lost: false }]);
+    expect(issues[0]!.message).toContain('is it "battery_mv"?');
+  });
+
   test('columns may stand in any order; one the core does not know is text', async () => {
     const path = scratch.put('order.csv', 'note,steer_us,time_ms,throttle_us\n"a,b",3,1,2\n');
     const out = await readOut(path);
