@@ -73,8 +73,8 @@ const NARROW = 2.9;
 const LETTER = { width: 6.4, height: 14 };
 
 /**
- * Beside the vehicle: on the outer side of the bend, on the inner one, or at the edge; ahead of it
- * where vehicles lie on each other.
+ * Beside the vehicle: on the outer side of the bend, on the inner one, around it, or at the edge;
+ * ahead of it where vehicles lie on each other.
  */
 function spotsBeside(
   { vehicle, drives }: PathView,
@@ -98,11 +98,22 @@ function spotsBeside(
     const ny = -Math.cos(yaw[at]!) * side;
     return { x: frame.x(x[at]!) + nx * away, y: frame.y(y[at]!) + ny * away, nx, ny };
   });
+  const around = spotsAround({ x: frame.x(x[at]!), y: frame.y(y[at]!) }, away);
   const edges = plain.map((spot): Spot => {
     const isRight = spot.x > frame.width / 2;
     return { ...spot, x: isRight ? frame.width : 0, nx: isRight ? -1 : 1 };
   });
-  return [...plain, ...edges];
+  return [...plain, ...around, ...edges];
+}
+
+/** In eight directions, near and less near. */
+function spotsAround({ x, y }: { x: number; y: number }, away: number): Spot[] {
+  return [1.5, 3].flatMap((far) =>
+    [0, 1, 2, 3, 4, 5, 6, 7].map((eighth): Spot => {
+      const [nx, ny] = [Math.cos((eighth * Math.PI) / 4), Math.sin((eighth * Math.PI) / 4)];
+      return { x: x + nx * away * far, y: y + ny * away * far, nx, ny };
+    }),
+  );
 }
 
 interface Box {

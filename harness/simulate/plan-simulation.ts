@@ -16,7 +16,7 @@ import { setupNotes } from '../setup/setup-notes.ts';
 import { checkVehicle } from './check-vehicle.ts';
 import { describeCar } from './describe-car.ts';
 import { SETUP_STYLES } from './drive-panels.ts';
-import type { FaultSpan } from './fault-span.ts';
+import type { FaultSpan, SimulatedFault } from './fault-span.ts';
 import { parseFaults } from './parse-faults.ts';
 
 /** Wishes of the user; all but the garage may be left out. */
@@ -96,6 +96,10 @@ export function planInGarage(
     notes: [
       ...setupNotes(garage, setups).map(formatProblem),
       ...(wishes.surface === undefined ? strangers(setups, surface) : []),
+      ...unguarded(garage, [
+        ...(manoeuvre.faults?.(car) ?? []).flatMap((change) => change.faults),
+        ...faults.map(({ fault }) => fault),
+      ]),
     ],
     seed,
   };
@@ -106,6 +110,15 @@ function strangers(setups: readonly LoadedSetup[], surface: string): string[] {
   return setups
     .filter((setup) => setup.surface !== surface)
     .map(({ name, surface: own }) => `${name} is meant for ${own}, here it drives on ${surface}.`);
+}
+
+/** That nothing keeps a stalled motor from burning, where one is to be stalled. */
+function unguarded({ vehicle }: Garage, faults: readonly SimulatedFault[]): string[] {
+  if (vehicle.sensors.current || !faults.some(({ kind }) => kind === 'jammedWheel')) return [];
+  return [
+    `${vehicle.name} has no current sensors: no safety limit guards a motor that is held fast, ` +
+      'and nothing tells of it.',
+  ];
 }
 
 function firstSetup({ setups }: Garage, surface: string | undefined): string {

@@ -2,6 +2,7 @@ import { existsSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
+import { demoGarage } from '../../harness/demo/create-garage.ts';
 import { runHere } from '../cli/said.ts';
 import { HATCH } from './drives.ts';
 
@@ -69,6 +70,13 @@ describe('axlewright simulate', () => {
     const told = /note carpet is meant for low-pile carpet, here it drives on sports-hall vinyl\./;
     expect((await simulate(...both)).out).toMatch(told);
     expect((await simulate(...both, '--surface', 'sports-hall vinyl')).out).not.toMatch(told);
+  });
+
+  it('says of a jam that nothing guards the motors of a car without current sensors', async () => {
+    const told = /note .* has no current sensors: no safety limit guards a motor that is held/;
+    const jam = ['--manoeuvre', 'jam'];
+    expect((await simulate('--garage', demoGarage('coupe'), ...jam)).out).toMatch(told);
+    expect((await simulate('--garage', HATCH, ...jam)).out).not.toMatch(told);
   });
 
   it('bad input: a clear error for each thing, exit code 2, no stack trace', async () => {
