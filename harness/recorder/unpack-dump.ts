@@ -71,8 +71,16 @@ export async function unpackDump(
   const number = wishes.powerUp ?? powerUps.length;
   const chosen = powerUps[number - 1];
   if (chosen === undefined) throw new UserError([noneSuch(dump, powerUps, number)]);
+  if (wishes.setup !== undefined && wishes.garage === undefined) {
+    const message = 'names setups, but no garage that holds them.';
+    const cure = 'Add --garage; the setups are then found by the dump, too.';
+    throw new UserError([{ file: dump, field: '--setup', message, cure }]);
+  }
   const setups = await setupsOf(dump, chosen, wishes);
-  const ticks = await dumpToRun(run, chosen, setups === undefined ? {} : metadataOf(setups));
+  const ticks = await dumpToRun(run, chosen, {
+    ...(setups !== undefined && metadataOf(setups)),
+    ...(chosen.losses.length > 0 && { notes: chosen.losses.map((loss) => `In the dump ${loss}.`) }),
+  });
   return {
     run,
     ticks,

@@ -150,8 +150,9 @@ export function replayFacts(outcome: ReplayOutcome): Fact[] {
     const value = `${plan.against.name}; findings and limits are those of ${plan.setups[0]}`;
     facts.splice(2, 0, { label: 'Against', value });
   }
-  const { surface } = plan.metadata ?? {};
+  const { surface, notes = [] } = plan.metadata ?? {};
   if (surface !== undefined) facts.push({ label: 'Surface', value: surface });
+  if (notes.length > 0) facts.push({ label: 'Notes', value: notes.join(' ') });
   return facts;
 }
 

@@ -9,6 +9,7 @@ import { dumpToRun } from '../../harness/recorder/dump-to-run.ts';
 import { unpackDump } from '../../harness/recorder/unpack-dump.ts';
 import { replayRun } from '../../harness/replay/replay-run.ts';
 import { readRun } from '../../harness/runs/read-run.ts';
+import { readRunMetadata } from '../../harness/runs/read-run-metadata.ts';
 import { fillInputs, runInputs } from '../../harness/runs/run-inputs.ts';
 import { bake } from '../../harness/setup/bake.ts';
 import { findSetup, loadGarage } from '../../harness/setup/load-garage.ts';
@@ -173,6 +174,15 @@ describe('the blocks of several power-ups', () => {
   });
 });
 
+it('a hole is noted in the run', async () => {
+  const bytes = await record(4 * RECORDS);
+  const size = bytes.length / 4;
+  const run = join(folder, 'hole.csv');
+  await unpackDump(fileOf('hole.bin', bytes.subarray(0, size), bytes.subarray(2 * size)), run, {});
+  const { notes } = (await readRunMetadata(run))!;
+  expect(notes).toEqual(['In the dump 1 blocks are missing before block 2.']);
+});
+
 describe('the setups on board', () => {
   it('are found by the dump, in their order', async () => {
     const dump = fileOf('order.bin', await record(RECORDS, ['vinyl', 'carpet']));
@@ -186,6 +196,12 @@ describe('the setups on board', () => {
     const wrong = unpackDump(dump, run, { garage: HATCH, setup: ['carpet', 'vinyl'] });
     await expect(wrong).rejects.toThrow('They are those of --setup "vinyl" "carpet".');
     expect(existsSync(run)).toBe(false);
+  });
+
+  it('named without a garage are refused', async () => {
+    const dump = fileOf('lone.bin', await record(RECORDS));
+    const wrong = unpackDump(dump, join(folder, 'lone.csv'), { setup: ['vinyl'] });
+    await expect(wrong).rejects.toThrow('--setup: names setups, but no garage');
   });
 
   it('of another car are refused', async () => {
