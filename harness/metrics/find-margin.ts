@@ -23,7 +23,8 @@ export function findMargin({ trace, manoeuvre, car, whole }: Drive): number | st
   }
   const missed = margins.indexOf(Infinity);
   if (missed < 0) return margins.reduce((a, b) => Math.min(a, b));
-  return `Time was up before gate ${missed + 1} of ${gates.length}: too slow, or off its course.`;
+  const gate = `gate ${missed + 1} of ${gates.length}`;
+  return `Time was up before ${gate}: too slow, or off its course.`;
 }
 
 /** Corners of the outline, one after the other. */
