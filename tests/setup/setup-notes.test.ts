@@ -8,7 +8,7 @@ test.each(['hatch', 'coupe', 'forwarder'])('%s: there is nothing to note', async
   expect(setupNotes(garage, garage.setups)).toEqual([]);
 });
 
-test('values that look as if they were in another unit are noted, in sheet and vehicle', async () => {
+test('values that look like another unit are noted, in sheet and vehicle', async () => {
   const garage = await loadGarage(demoGarage('hatch'));
   const { vehicle, setups } = garage;
   const vinyl = setups.find(({ name }) => name === 'vinyl')!;
