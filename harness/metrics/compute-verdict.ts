@@ -47,7 +47,7 @@ export const NEUTRAL_DEG = 2;
 export function computeVerdict(trace: Trace, manoeuvre: Manoeuvre, car: ManoeuvreCar): Verdict {
   const drive = createDrive(trace, manoeuvre, car);
   if (drive.after.from >= drive.after.to) return none('The drive ended before it showed anything.');
-  if (manoeuvre.kind === 'pivot') return none('Turns on the spot; there is no balance to judge.');
+  if (manoeuvre.kind === 'pivot') return none('On the spot there is no balance to judge.');
   const spin = judgeSpin(drive);
   if (spin !== undefined) return spin;
   if (manoeuvre.kind === 'straight')

@@ -96,6 +96,7 @@ export function planInGarage(
     notes: [
       ...setupNotes(garage, setups).map(formatProblem),
       ...(wishes.surface === undefined ? strangers(setups, surface) : []),
+      ...(manoeuvre.kind === 'pivot' ? unturned(setups) : []),
       ...unguarded(garage, [
         ...(manoeuvre.faults?.(car) ?? []).flatMap((change) => change.faults),
         ...faults.map(({ fault }) => fault),
@@ -110,6 +111,13 @@ function strangers(setups: readonly LoadedSetup[], surface: string): string[] {
   return setups
     .filter((setup) => setup.surface !== surface)
     .map(({ name, surface: own }) => `${name} is meant for ${own}, here it drives on ${surface}.`);
+}
+
+/** Setups that turn no vehicle on the spot. */
+function unturned(setups: readonly LoadedSetup[]): string[] {
+  return setups
+    .filter(({ split }) => split.pivotPercent === 0)
+    .map(({ name }) => `${name} does not turn on the spot: its split.pivotPercent is 0.`);
 }
 
 /** That nothing keeps a stalled motor from burning, where one is to be stalled. */

@@ -79,6 +79,13 @@ describe('axlewright simulate', () => {
     expect((await simulate('--garage', HATCH, ...jam)).out).not.toMatch(told);
   });
 
+  it('says which setup does not turn on the spot', async () => {
+    const pivot = ['--garage', demoGarage('forwarder'), '--manoeuvre', 'pivot-turn', '--setup'];
+    const told = 'note concrete does not turn on the spot: its split.pivotPercent is 0.';
+    expect((await simulate(...pivot, 'concrete')).out).toContain(told);
+    expect((await simulate(...pivot, 'vinyl')).out).not.toContain('split.pivotPercent');
+  });
+
   it('bad input: a clear error for each thing, exit code 2, no stack trace', async () => {
     const faults = await simulate('--garage', HATCH, '--fault', 'jamedWheel@1', 'linkLost@x');
     expect(faults.code).toBe(2);
