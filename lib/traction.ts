@@ -15,10 +15,11 @@ import type { Windings } from './winding.ts';
  * What current can tell. Of a motor, referred to its tyre: V d = R i + K w and the drive force
  * F = T (i - i0) - mr dw/dt reaches the ground. While all wheels grip, w is the vehicle's speed and
  * sum(F) - drag = m dv/dt: torque and acceleration agree through the mass. So
- * - spin: w rises faster than sum(F) lets the vehicle gain speed; two wheels of an axle that let go
- *   at once say so together;
+ * - spin: w rises faster than sum(F) lets the vehicle gain speed, under a thrust that can break
+ *   wheels loose, a tenth of the weight; two wheels of an axle that let go at once say so together;
  * - free: i stays at i0 under a command that should be loaded, below that of another motor, and w
- *   runs ahead of the slowest wheel (with a single motor: of the vehicle);
+ *   runs ahead of the slowest wheel (with a single motor: of the vehicle); a wheel whose sensor
+ *   sees it standing while its motor turns by back-EMF has come off;
  * - jam: i stays on the stall line V d / R, w = 0, for longer than the force T i takes to set
  *   the vehicle in motion;
  * - front lost: wheels slip more in a start than they did before under the same force.
