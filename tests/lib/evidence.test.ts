@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { bake } from '../../harness/setup/bake.ts';
 import { createBackEmf } from '../../lib/back-emf.ts';
 import { createEvidence } from '../../lib/evidence.ts';
-import { S, V } from '../../lib/index.ts';
+import { MISSING, S, V } from '../../lib/index.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
 import { createWindings } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
@@ -55,4 +55,27 @@ test('a thrust of less than a tenth of the weight lets no wheel go, however fast
   const tenth = (vehicle[V.MASS_G]! * 9.807 * 100) / vehicle[V.THRUST_MN_A]! / 2;
   expect(spinAt(tenth * 0.98)).toBe(0);
   expect(spinAt(tenth * 1.02)).toBeGreaterThan(5);
+});
+
+test('a wheel sensor that is lost leaves as much room for errors as one that is not fitted', () => {
+  const fitted = vehicle.map((word, i) => (i === V.HAS_WHEEL_SPEED ? 1 : word));
+  const [with_, without] = [fitted, [...vehicle]].map((words) => {
+    const windings = createWindings(words);
+    const motors = createBackEmf(words, windings);
+    const ground = createVehicleSpeed(words);
+    const evidence = createEvidence(words);
+    evidence.load([...setups[0]!]);
+    const sums: number[] = [];
+    for (let i = 0; i < 60; i++) {
+      const last = [10 * i, 10 * i, 0, 0];
+      const ma = 1500 - 20 * i;
+      motors.run(last, MV, [ma, ma, 0, 0], [MISSING, MISSING, 0, 0], ground.speed);
+      ground.run(motors, 0, TICK);
+      evidence.run(motors, ground, last, TICK);
+      sums.push(evidence.spin[0]!);
+    }
+    return sums;
+  });
+  expect(with_).toEqual(without);
+  expect(Math.max(...without!)).toBeGreaterThan(5);
 });

@@ -388,3 +388,30 @@ it('believes no gyro after a setup without authority, under which nobody watched
     expect(assist.change).toBeCloseTo(0, 9);
   }
 });
+
+it('takes the speed from wheel sensors where no current is measured', () => {
+  const constants = plainConstants({
+    vehicle: {
+      [V.HAS_GYRO]: 1,
+      [V.HAS_CURRENT]: 0,
+      [V.HAS_WHEEL_SPEED]: 1,
+      [V.EMF_UV]: 1600,
+      [V.TOP_SPEED_MM_S]: 4500,
+      [V.WHEEL_UM_DEG]: 454,
+      [V.CURVATURE]: 2000,
+    },
+    setups: [{ [S.YAW_AUTHORITY]: 300, [S.YAW_GAIN]: 500, [S.YAW_GRIP_MM_S2]: 5000 }],
+  });
+  const { inputs, outputs, step } = createArmedBench(constants);
+  for (let i = 0; i < 200; i++) step(1, { yawRateMradS: (i % 3) - 1, wheelDegS: [0, 0, 0, 0] });
+  // At 0.5 m/s and half lock the geometry asks for 0.5 rad/s.
+  const wheel = Math.round((500 * 1000) / 454);
+  inputs.throttleUs = pulse(800);
+  inputs.steerUs = pulse(500);
+  for (let i = 0; i < 200; i++) {
+    const sign = outputs.steer < 0 ? -1 : 1;
+    step(1, { yawRateMradS: sign * (1200 + (i % 3)), wheelDegS: [wheel, wheel, 0, 0] });
+  }
+  // By the command it would be far faster, and allowed as much by the floor's grip.
+  expect(outputs.assist).toBeLessThan(-50);
+});
