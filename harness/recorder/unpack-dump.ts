@@ -2,12 +2,12 @@ import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { hex32 } from '../../targets/build/header.ts';
 import { packageVersion } from '../../targets/package-version.ts';
-import { UserError } from '../problems.ts';
+import { type Problem, UserError } from '../problems.ts';
 import type { RunMetadata } from '../runs/run-metadata.ts';
 import { bake } from '../setup/bake.ts';
 import { chooseSetups } from '../setup/choose-setups.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
-import { type Garage, loadGarage } from '../setup/load-garage.ts';
+import { loadGarage } from '../setup/load-garage.ts';
 import type { LoadedSetup } from '../setup/records.ts';
 import { decodeDump } from './decode-dump.ts';
 import { dumpToRun } from './dump-to-run.ts';
@@ -76,9 +76,9 @@ export async function unpackDump(
     const cure = 'Add --garage; the setups are then found by the dump, too.';
     throw new UserError([{ file: dump, field: '--setup', message, cure }]);
   }
-  const setups = await setupsOf(dump, chosen, wishes);
+  const metadata = await metadataOf(dump, chosen, wishes);
   const ticks = await dumpToRun(run, chosen, {
-    ...(setups !== undefined && metadataOf(setups)),
+    ...metadata,
     ...(chosen.losses.length > 0 && { notes: chosen.losses.map((loss) => `In the dump ${loss}.`) }),
   });
   return {
@@ -87,7 +87,7 @@ export async function unpackDump(
     powerUp: number,
     powerUps: powerUps.map(factsOf),
     startsAtPowerUp: chosen.startsAtPowerUp,
-    ...(setups !== undefined && { setups: setups.chosen.map((setup) => setup.name) }),
+    ...(metadata.setups !== undefined && { setups: metadata.setups }),
     losses: [
       ...(strayBytes > 0 ? [`${strayBytes} bytes belong to no whole block`] : []),
       ...chosen.losses,
@@ -95,38 +95,23 @@ export async function unpackDump(
   };
 }
 
-interface SetupsOnBoard {
-  garage: Garage;
-  chosen: LoadedSetup[];
-}
-
-async function setupsOf(
+/** What is known of a run by the garage its hub was built from. */
+async function metadataOf(
   dump: string,
-  { constants }: PowerUp,
+  { constants: crc }: PowerUp,
   { garage: dir, setup }: UnpackWishes,
-): Promise<SetupsOnBoard | undefined> {
-  if (dir === undefined) return undefined;
+): Promise<RunMetadata> {
+  if (dir === undefined) return {};
   const garage = await loadGarage(dir);
-  const found = findSetups(garage, constants);
-  const chosen = setup === undefined ? found : chooseSetups(garage, setup);
-  if (chosen !== undefined && bake(garage.vehicle, chosen).crc === constants) {
-    return { garage, chosen };
+  const chosen = setup === undefined ? findSetups(garage, crc) : chooseSetups(garage, setup);
+  const constants = chosen && bake(garage.vehicle, chosen);
+  if (chosen === undefined || constants?.crc !== crc) {
+    const found = chosen && findSetups(garage, crc);
+    throw new UserError([otherConstants(dump, dir, crc, setup, found)]);
   }
-  const message = `was recorded with the constants ${hex32(constants)}, which ${dir} does not give`;
-  const cure =
-    found === undefined
-      ? 'Take the garage as it was when the hub was flashed; without --garage the run is written ' +
-        'all the same, but nothing can be recomputed as it was.'
-      : `They are those of --setup ${found.map(({ name }) => `"${name}"`).join(' ')}.`;
-  const how = setup === undefined ? 'with any of its setups' : `with --setup ${setup.join(' ')}`;
-  throw new UserError([{ file: dump, field: '--garage', message: `${message} ${how}.`, cure }]);
-}
-
-function metadataOf({ garage, chosen }: SetupsOnBoard): RunMetadata {
-  const constants = bake(garage.vehicle, chosen);
   return {
     vehicle: garage.vehicle.name,
-    setups: chosen.map((setup) => setup.name),
+    setups: chosen.map(({ name }) => name),
     setupHash: constantsHash(constants),
     constants,
     coreVersion: packageVersion(),
@@ -134,7 +119,24 @@ function metadataOf({ garage, chosen }: SetupsOnBoard): RunMetadata {
   };
 }
 
-function noneSuch(dump: string, powerUps: readonly PowerUp[], number: number) {
+function otherConstants(
+  dump: string,
+  dir: string,
+  crc: number,
+  setup: readonly string[] | undefined,
+  found: readonly LoadedSetup[] | undefined,
+): Problem {
+  const how = setup === undefined ? 'with any of its setups' : `with --setup ${setup.join(' ')}`;
+  const which = `was recorded with the constants ${hex32(crc)}, which ${dir} does not give`;
+  const cure =
+    found === undefined
+      ? 'Take the garage as it was when the hub was flashed; without --garage the run is written ' +
+        'all the same, but nothing can be recomputed as it was.'
+      : `They are those of --setup ${found.map(({ name }) => `"${name}"`).join(' ')}.`;
+  return { file: dump, field: '--garage', message: `${which} ${how}.`, cure };
+}
+
+function noneSuch(dump: string, powerUps: readonly PowerUp[], number: number): Problem {
   if (powerUps.length === 0) {
     const message = 'it holds no whole block of a recorder (lib/SPEC.md).';
     return { file: dump, message, cure: 'Copy the file from the hub again, as bytes.' };

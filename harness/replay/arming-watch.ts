@@ -1,4 +1,5 @@
 import { type Constants, MISSING, S, State, V } from '../../lib/index.ts';
+import { createStick, type Stick } from '../check/stick.ts';
 import type { Finding } from '../report/report-data.ts';
 import { In, Out } from './row-layout.ts';
 
@@ -69,9 +70,8 @@ export function createArmingWatch({ vehicle, setups }: Constants): ArmingWatch {
 }
 
 interface Channel {
-  /** Valid pulses, µs, and those seen. */
-  least: number;
-  greatest: number;
+  stick: Stick;
+  /** Least and greatest pulse seen, µs. */
   low: number;
   high: number;
   /** Ticks without a valid one. */
@@ -79,18 +79,11 @@ interface Channel {
 }
 
 function channel(vehicle: readonly number[], index: V): Channel {
-  const margin = vehicle[V.PULSE_MARGIN_US]!;
-  return {
-    least: vehicle[index]! - margin,
-    greatest: vehicle[index + 2]! + margin,
-    low: Infinity,
-    high: -Infinity,
-    stray: 0,
-  };
+  return { stick: createStick(vehicle, index), low: Infinity, high: -Infinity, stray: 0 };
 }
 
 function see(seen: Channel, us: number): void {
-  if (us < seen.least || us > seen.greatest) seen.stray++;
+  if (!seen.stick.valid(us)) seen.stray++;
   if (us === MISSING) return;
   seen.low = Math.min(seen.low, us);
   seen.high = Math.max(seen.high, us);
@@ -99,9 +92,9 @@ function see(seen: Channel, us: number): void {
 function strayReason(name: string, seen: Channel, often: number): string[] {
   if (seen.stray <= often) return [];
   if (seen.high < seen.low) return [`no ${name} pulse was there`];
-  const { low, high, least, greatest } = seen;
+  const { low, high, stick } = seen;
   return [
-    `${name} pulses of ${low} to ${high} µs lie outside ${least} to ${greatest} µs ` +
+    `${name} pulses of ${low} to ${high} µs lie outside ${stick.least} to ${stick.greatest} µs ` +
       '(another unit? receiver.* in vehicle.ts, or import the log with scale and offset)',
   ];
 }

@@ -1,5 +1,6 @@
 import { HEAT_STEP_MS } from '../../lib/index.ts';
 import { heatConstants, heatSteps } from './heat-constants.ts';
+import { noLoadSpeed } from './no-load-speed.ts';
 import type { Vehicle } from './records.ts';
 import type { Rule } from './rule.ts';
 
@@ -29,9 +30,8 @@ export const motorRules: readonly Rule<Vehicle>[] = [
   },
   {
     fields: ['motor.gearRatio', 'motor.noLoadSpeedRpm', 'wheelRadiusMm'],
-    broken: ({ motor, wheelRadiusMm }) => {
-      const wheel = (motor.noLoadSpeedRpm * 2 * Math.PI) / 60 / motor.gearRatio;
-      const speed = (wheel * wheelRadiusMm) / 1000;
+    broken: (vehicle) => {
+      const speed = noLoadSpeed(vehicle);
       if (speed >= 0.02 && speed <= 60) return undefined;
       return {
         found: `a no-load speed of ${Number(speed.toPrecision(3))} m/s`,

@@ -1,4 +1,5 @@
 import type { Problem } from '../problems.ts';
+import { noLoadSpeed } from './no-load-speed.ts';
 import type { LoadedVehicle } from './records.ts';
 
 /** Current of a stalled motor beyond which no small model has leads, A. */
@@ -15,8 +16,7 @@ export function vehicleNotes(vehicle: LoadedVehicle): Problem[] {
   const stall = battery.openCircuitV / (motor.resistanceOhm + battery.internalResistanceOhm);
   const sag = (battery.internalResistanceOhm * motor.continuousCurrentMa) / 1000;
   const rear = cgToFrontAxleMm / wheelbaseMm;
-  const turns = (motor.noLoadSpeedRpm / motor.nominalVoltageV) * battery.openCircuitV;
-  const top = ((turns / 60 / motor.gearRatio) * 2 * Math.PI * vehicle.wheelRadiusMm) / 1000;
+  const top = (noLoadSpeed(vehicle) / motor.nominalVoltageV) * battery.openCircuitV;
   const notes: Problem[] = [];
   const note = (field: string, message: string, cure: string) =>
     notes.push({ file, field, message, cure });

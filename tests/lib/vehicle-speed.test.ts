@@ -8,20 +8,30 @@ import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
 const { vehicle } = bake(vehicleOf(SAMPLES.hatch), [setupOf({ name: 'a', surface: 'b' })]);
 const TICK = 10;
 
-/** Slack after seconds of wheels that creep under a current too weak to move the vehicle. */
-function slackOf(creep: number, currentMa: number, seconds: number): number {
-  const ground = createVehicleSpeed([...vehicle]);
-  const motors: BackEmf = {
-    wheel: [creep, creep, 0, 0],
+/** A BackEmf that says what a test wants. */
+function motorsThat(says: Partial<BackEmf>): BackEmf {
+  return {
+    wheel: [0, 0, 0, 0],
     sensed: [0, 0, 0, 0],
     turns: [0, 0, 0, 0],
-    told: [1, 1, 0, 0],
-    current: [currentMa, currentMa, 0, 0],
+    told: [0, 0, 0, 0],
+    current: [0, 0, 0, 0],
     unsure: [0, 0, 0, 0],
     known: 2,
     driven: 2,
     run: () => {},
+    ...says,
   };
+}
+
+/** Slack after seconds of wheels that creep under a current too weak to move the vehicle. */
+function slackOf(creep: number, currentMa: number, seconds: number): number {
+  const ground = createVehicleSpeed([...vehicle]);
+  const motors = motorsThat({
+    wheel: [creep, creep, 0, 0],
+    told: [1, 1, 0, 0],
+    current: [currentMa, currentMa, 0, 0],
+  });
   for (let t = 0; t < seconds * 1000; t += TICK) {
     ground.run(motors, 0, TICK);
     expect(Math.abs(ground.speed), `at ${t} ms`).toBeLessThan(10);
@@ -46,17 +56,7 @@ test('while wheels creep at rest, it may be off by as much as they show, either 
  */
 function heldOnSlope(rolls: boolean, driveS: number, mirror = 1): number {
   const ground = createVehicleSpeed([...vehicle]);
-  const motors: BackEmf = {
-    wheel: [0, 0, 0, 0],
-    sensed: [0, 0, 0, 0],
-    turns: [0, 0, 0, 0],
-    told: [1, 1, 0, 0],
-    current: [0, 0, 0, 0],
-    unsure: [0, 0, 0, 0],
-    known: 2,
-    driven: 0,
-    run: () => {},
-  };
+  const motors = motorsThat({ told: [1, 1, 0, 0], driven: 0 });
   const drive = (wheel: number, ma: number, driven: number, seconds: number) => {
     motors.driven = driven;
     for (let t = 0; t < seconds * 1000; t += TICK) {
@@ -80,22 +80,6 @@ test('a vehicle that rolled back against its brake has that much less to gain up
   expect(slope).toBeLessThan(level / 3);
   expect(heldOnSlope(true, 0.5, -1)).toBe(slope);
 });
-
-/** A BackEmf that says what a test wants. */
-function motorsThat(says: Partial<BackEmf>): BackEmf {
-  return {
-    wheel: [0, 0, 0, 0],
-    sensed: [0, 0, 0, 0],
-    turns: [0, 0, 0, 0],
-    told: [0, 0, 0, 0],
-    current: [0, 0, 0, 0],
-    unsure: [0, 0, 0, 0],
-    known: 2,
-    driven: 2,
-    run: () => {},
-    ...says,
-  };
-}
 
 test.each([
   ['hatch', 0],
