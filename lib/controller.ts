@@ -421,7 +421,7 @@ function passGates(stages: Stages, out: number[], enable: number, cap: number, s
   }
   stages.still = still;
   // In pairs, so that the mirrored vehicle's sum is the same to the last bit.
-  const sum = now[0] + now[1] + (now[2] + now[3]);
+  const sum = now[0] + now[1] + (motors > 2 ? now[2] + now[3] : 0);
   // A first-order guess from the commands; back-EMF does better where currents are measured.
   const speed = stages.speed;
   const mean = (sum < 0 ? 0 - sum : sum) / motors;

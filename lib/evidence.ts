@@ -2,8 +2,8 @@ import { AT_REST, type BackEmf } from './back-emf.ts';
 import { createBendWatch } from './bend-watch.ts';
 import { Layout } from './codes.ts';
 import { S, V } from './constants.ts';
-import { cusum } from './cusum.ts';
 import { createJamWatch } from './jam-watch.ts';
+import { createSums } from './sums.ts';
 import type { VehicleSpeed } from './vehicle-speed.ts';
 
 /** Sums of the evidence for each finding and motor; see lib/traction.ts. */
@@ -30,10 +30,6 @@ const LEAST_THRUST = 1 / 10;
 const GRAVITY = 9807;
 /** Most that a single sample may tell, in standard deviations. */
 const MOST = 4;
-/** Spin, free, jam. */
-const KINDS = 3;
-/** Sums rise no further than this, over their thresholds. */
-const FULL = 2;
 /** Noise of a current over its reading; the rest of it in shares of its greatest error. */
 const NOISE = 5 / 100;
 const REST = 1 / 2;
@@ -65,32 +61,32 @@ export function createEvidence(vehicle: number[]): Evidence {
   const idle = vehicle[V.NO_LOAD_MA] * IDLE + error;
   const still = (error * vehicle[V.MOTOR_MOHM] * REST) / emf;
   const bears = (vehicle[V.MASS_G] * GRAVITY * LEAST_THRUST) / (vehicle[V.THRUST_MN_A] * count);
-  const jams = createJamWatch(vehicle);
-  const spin = [0, 0, 0, 0];
-  const free = [0, 0, 0, 0];
-  const jam = [0, 0, 0, 0];
+  const held = createJamWatch(vehicle);
+  const spins = createSums();
+  const frees = createSums();
+  const jams = createSums();
+  const free = frees.now;
+  const jam = jams.now;
   /** How much too fast each wheel is, in standard deviations. */
   const slips = [-1, -1, -1, -1];
-  const k = [0, 0, 0];
-  const most = [0, 0, 0];
   const track = createBendWatch(vehicle);
-  const evidence = { spin: spin, free: free, jam: jam, run: run, load: load };
+  const evidence = { spin: spins.now, free: free, jam: jam, run: run, load: load };
 
   function run(motors: BackEmf, ground: VehicleSpeed, last: number[], stop: number): void {
     const lead = ground.lead < 0 ? 0 - ground.lead : ground.lead;
     track.run(last, stop);
     // Without tracks it is known when a script is built.
     const bends = tracked && track.bends;
-    jams.begin(motors.current, ground.gain, stop);
+    held.begin(motors.current, ground.gain, stop);
     for (let m = 0; m < count; m++) {
       const d = last[m];
       if (d === 0) {
-        jams.rest(m);
+        held.rest(m);
         // Arming anew, or another setup, begins with nothing.
         free[m] = 0;
       }
       if (motors.told[m] === 0) {
-        spin[m] = 0;
+        spins.now[m] = 0;
         slips[m] = -1;
         jam[m] = 0;
         free[m] = 0;
@@ -111,42 +107,36 @@ export function createEvidence(vehicle: number[]): Evidence {
       const outside = lead * fast + top * ALWAYS;
       const grips = wrong * SURER + doubt * FASTER * fast + outside;
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
-      const tells = driven && i > error * 2 && jams.greatest > bears;
+      const tells = driven && i > error * 2 && held.greatest > bears;
       slips[m] = tells ? (w - u - grips - ground.slack) / noise : -1;
       let z = 0;
       if (driven && d * way >= DRIVEN) {
         z = turns - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
         // Else there is no sum, and none comes of it.
         if (z > 0 || free[m] > 0) {
-          z = least(z / noise, lightness(idle, jams.greatest, i, error, count));
-          free[m] = cusum(free[m], z > MOST ? MOST : z, k[1], most[1]);
+          z = least(z / noise, lightness(idle, held.greatest, i, error, count));
+          frees.add(m, z > MOST ? MOST : z);
         }
       }
       const due = bends ? track.beside(motors, ground, last, m) : top;
-      z = jams.run(m, d, i, turns, u, loose, noise, due);
-      if (z > 0 || jam[m] > 0) jam[m] = cusum(jam[m], z, k[2], most[2]);
+      z = held.run(m, d, i, turns, u, loose, noise, due);
+      if (z > 0 || jam[m] > 0) jams.add(m, z);
     }
     for (let m = 0; m < count; m++) {
       // Beside a wheel that is held fast another seems to run ahead, and to draw little.
-      if (jam[m ^ 1] * FULL >= most[2] && most[2] > 0) free[m] = 0;
+      if (jam[m ^ 1] * 2 >= jams.most && jams.most > 0) free[m] = 0;
       const own = slips[m];
-      if (own <= 0 && spin[m] <= 0) continue;
-      spin[m] = cusum(spin[m], together(own, slips[m ^ 1]), k[0], most[0]);
+      if (own > 0 || spins.now[m] > 0) spins.add(m, together(own, slips[m ^ 1]));
     }
   }
 
   function load(setup: number[]): void {
-    readThresholds(setup, k, most);
+    spins.load(setup[S.SPIN_K], setup[S.SPIN_H]);
+    frees.load(setup[S.FREE_K], setup[S.FREE_H]);
+    jams.load(setup[S.JAM_K], setup[S.JAM_H]);
   }
 
   return evidence;
-}
-
-function readThresholds(setup: number[], k: number[], most: number[]): void {
-  for (let f = 0; f < KINDS; f++) {
-    k[f] = setup[S.SPIN_K + 2 * f] / 100;
-    most[f] = (setup[S.SPIN_H + 2 * f] * FULL) / 100;
-  }
 }
 
 /** How much less a motor draws than one that drives, in errors of a sample. */

@@ -79,7 +79,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   function run(motors: BackEmf, steer: number, stop: number): number {
     const self = ground;
     const i = motors.current;
-    const sum = i[0] + i[1] + (i[2] + i[3]);
+    const sum = i[0] + i[1] + (count > 2 ? i[2] + i[3] : 0);
     // In the direction of travel, so that reverse is the mirror image of forward.
     const back = self.speed < 0 || (self.speed === 0 && sum < 0);
     let speed = back ? 0 - self.speed : self.speed;
@@ -90,7 +90,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       turns[m] = motors.told[m] === 1 ? motors.wheel[m] : before;
       if (motors.told[m] !== 1) loose++;
     }
-    const total = turns[0] + turns[1] + (turns[2] + turns[3]);
+    const total = turns[0] + turns[1] + (count > 2 ? turns[2] + turns[3] : 0);
     const pull = back ? 0 - sum : sum;
     let free = 1;
     if (motors.known > 0) {

@@ -3,7 +3,7 @@ export type Variant = 'core' | 'full';
 
 /**
  * The engine whose costs a script is shaped by: where state is kept, and what is written out. Every
- * shape runs on every engine, with the same bits; `any` is small and suits most.
+ * shape runs on every engine, with the same bits; `any` suits most.
  */
 export type EngineName = (typeof ENGINES)[number];
 

@@ -23,6 +23,7 @@ interface BuildFlags {
   setup?: string[];
   variant: Variant;
   engine: EngineName;
+  smallest?: boolean;
   readable?: boolean;
   out?: string;
   json?: boolean;
@@ -43,6 +44,12 @@ export function buildCommand(): Command {
       new Option('--engine <name>', 'engine whose costs it is shaped by; it runs on all of them')
         .choices(ENGINES)
         .default(generic.engine),
+    )
+    .addOption(
+      new Option('--smallest', 'as few bytes as can be, whatever that costs in time').conflicts([
+        'readable',
+        'engine',
+      ]),
     )
     .option('--readable', 'keep long names and short docs instead of saving bytes')
     .option('--out <file>', 'where to write it; <garage>/out/<vehicle>.js if left out')
@@ -66,7 +73,7 @@ async function build(flags: BuildFlags): Promise<void> {
     setups: setups.map((setup) => headerName(setup.name)),
     minify: !flags.readable,
     fit: flags.variant === 'core' ? 'constants' : 'vehicle',
-    engine: flags.engine,
+    shape: flags.smallest ? 'smallest' : flags.engine,
   });
   refuseFindings(garage, bundle);
   const proof = await proveBundle(bundle.code, flags.variant, constants);

@@ -14,6 +14,8 @@ export type DrivePlan =
       ticks: number;
       /** A digest is printed after every so many ticks. */
       every: number;
+      /** Number of the vehicle's motors. */
+      motors: number;
       /** CRC-32 of each setup on board, signed 32-bit. */
       crcs: readonly number[];
     }
@@ -22,6 +24,7 @@ export type DrivePlan =
       /** ROW_WIDTH integers a tick: see `ROW_WIDTH`. */
       rows: readonly number[];
       every: number;
+      motors: number;
     }
   | { kind: 'ticks'; rows: readonly number[] };
 
@@ -34,9 +37,9 @@ export async function driveScript(bundle: string, plan: DrivePlan): Promise<stri
   const readable = await driver();
   const call =
     plan.kind === 'stream'
-      ? `stream(axlewright,${seedOf(plan.seed)},${plan.ticks},${plan.every},[${plan.crcs}],print)`
+      ? `stream(axlewright,${streamArguments(plan)},[${plan.crcs}],print)`
       : plan.kind === 'digest'
-        ? `rows(axlewright,inputRows,${plan.every},print)`
+        ? `rows(axlewright,inputRows,${plan.every},${plan.motors},print)`
         : `print(axlewright,inputRows,print)`;
   const rows = plan.kind === 'stream' ? '' : rowLiterals(plan.rows);
   return `${bundle}\n${readable}\n${rows}axlewrightDrive.${call};\n`;
@@ -50,13 +53,18 @@ export function driveHere(core: CoreApi, plan: DrivePlan): string {
   const lines: string[] = [];
   const print = (text: string) => lines.push(`${text}\n`);
   if (plan.kind === 'stream') {
-    driveStream(core, seedOf(plan.seed), plan.ticks, plan.every, [...plan.crcs], print);
+    const { seed, ticks, every, motors, crcs } = plan;
+    driveStream(core, seedOf(seed), ticks, every, motors, [...crcs], print);
   } else {
     const chunks = [() => [...plan.rows]];
-    if (plan.kind === 'digest') driveRows(core, chunks, plan.every, print);
+    if (plan.kind === 'digest') driveRows(core, chunks, plan.every, plan.motors, print);
     else printRows(core, chunks, print);
   }
   return lines.join('');
+}
+
+function streamArguments(plan: DrivePlan & { kind: 'stream' }): string {
+  return [seedOf(plan.seed), plan.ticks, plan.every, plan.motors].join(',');
 }
 
 let compiling: Promise<string> | undefined;

@@ -1,4 +1,4 @@
-import { type Constants, V } from '../../lib/constants.ts';
+import type { Constants } from '../../lib/constants.ts';
 import type { Controller } from '../../lib/loader.ts';
 import type { Inputs, Outputs } from '../../lib/signals.ts';
 import { createStream } from './stream.ts';
@@ -27,6 +27,7 @@ export type Print = (text: string) => void;
  *
  * @param seed start of the stream, a 32-bit integer other than 0
  * @param ticks number of ticks, a multiple of `every`
+ * @param motors number of the vehicle's motors
  * @param crcs CRC-32 of each setup on board, to offer them anew; signed 32-bit
  */
 export function driveStream(
@@ -34,14 +35,15 @@ export function driveStream(
   seed: number,
   ticks: number,
   every: number,
+  motors: number,
   crcs: number[],
   print: Print,
 ): void {
   const controller = core.createController(core.constants);
   const inputs = core.createInputs();
   const outputs = core.createOutputs();
-  const stream = createStream(seed, core.constants.setups.length);
-  const digest = createDigest(core.constants.vehicle[V.MOTORS]!);
+  const stream = createStream(seed, crcs.length);
+  const digest = createDigest(motors);
   for (let tick = 1; tick <= ticks; tick++) {
     stream.fill(inputs, outputs);
     const slot = stream.offer();
@@ -59,15 +61,17 @@ export function driveStream(
 /**
  * The same with recorded inputs.
  *
+ * @param motors number of the vehicle's motors
  * @param chunks functions that return rows, one after the other, ROW_WIDTH integers each
  */
 export function driveRows(
   core: CoreApi,
   chunks: (() => number[])[],
   every: number,
+  motors: number,
   print: Print,
 ): void {
-  const digest = createDigest(core.constants.vehicle[V.MOTORS]!);
+  const digest = createDigest(motors);
   let tick = 0;
   eachRow(core, chunks, (inputs, outputs) => {
     tick++;

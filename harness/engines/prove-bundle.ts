@@ -1,4 +1,4 @@
-import { type Constants, createController, createCore } from '../../lib/index.ts';
+import { type Constants, createController, createCore, V } from '../../lib/index.ts';
 import { createInputs, createOutputs } from '../../lib/signals.ts';
 import type { Variant } from '../../targets/manifest.ts';
 import { setupCrc } from '../check/mirror.ts';
@@ -32,7 +32,9 @@ export async function proveBundle(
   constants: Constants,
 ): Promise<BundleProof> {
   const crcs = constants.setups.map(setupCrc);
-  const plan: DrivePlan = { kind: 'stream', seed: 'build', ticks: TICKS, every: EVERY, crcs };
+  const motors = constants.vehicle[V.MOTORS]!;
+  const range = { ticks: TICKS, every: EVERY };
+  const plan: DrivePlan = { kind: 'stream', seed: 'build', ...range, motors, crcs };
   const make = variant === 'core' ? createCore : createController;
   const source = { createController: make, createInputs, createOutputs, constants } as CoreApi;
   const expected = driveHere(source, plan);

@@ -25,8 +25,10 @@ const ALL = { sensors: true, fades: false } as const;
 
 /** Other fits: what is on board, for which variant. */
 const FITS: readonly (readonly [what: string, variant: Variant, car: FigureCar])[] = [
-  ['the same, shaped for Duktape or MuJS', 'core', { ...ALL, engine: 'duktape' }],
-  ['the same, shaped for QuickJS', 'core', { ...ALL, engine: 'quickjs' }],
+  ['the same, as small as can be', 'core', { ...ALL, shape: 'smallest' }],
+  ['the same, as small as can be', 'full', { ...ALL, shape: 'smallest' }],
+  ['the same, shaped for Duktape or MuJS', 'core', { ...ALL, shape: 'duktape' }],
+  ['the same, shaped for QuickJS', 'core', { ...ALL, shape: 'quickjs' }],
   ['the same, fitted for its vehicle', 'core', { ...ALL, fit: 'vehicle' }],
   ['the same, fitted for nothing', 'core', { ...ALL, fit: 'any' }],
   ['the same, fitted for nothing', 'full', { ...ALL, fit: 'any' }],

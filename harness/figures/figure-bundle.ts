@@ -1,8 +1,9 @@
 import { type Constants, constantsCrc, Layout, Reaction, S, V } from '../../lib/index.ts';
 import { type Bundle, buildBundle } from '../../targets/build/bundle.ts';
 import type { FitName } from '../../targets/build/fit.ts';
+import type { ShapeName } from '../../targets/build/shape.ts';
 import { generic } from '../../targets/generic/manifest.ts';
-import type { EngineName, Variant } from '../../targets/manifest.ts';
+import type { Variant } from '../../targets/manifest.ts';
 import { demoGarage } from '../demo/create-garage.ts';
 import { bake } from '../setup/bake.ts';
 import { findSetup, loadGarage } from '../setup/load-garage.ts';
@@ -18,13 +19,13 @@ export interface FigureCar {
   fades: boolean;
   /** What the bundle is fitted for; default what `axlewright build` takes for its variant. */
   fit?: FitName;
-  /** The engine it is shaped for; default any. */
-  engine?: EngineName;
+  /** What it is shaped for; default any engine. */
+  shape?: ShapeName;
 }
 
 /** The minified bundle of a demo car, every stage on that its sensors allow. */
 export async function figureBundle(variant: Variant, car: FigureCar): Promise<Bundle> {
-  const { garage: name = 'hatch', fades, engine } = car;
+  const { garage: name = 'hatch', fades, shape } = car;
   const { fit = variant === 'core' ? 'constants' : 'vehicle' } = car;
   const garage = await loadGarage(demoGarage(name));
   const others = garage.setups.filter((setup) => setup.name !== 'vinyl');
@@ -36,7 +37,7 @@ export async function figureBundle(variant: Variant, car: FigureCar): Promise<Bu
     setups: setups.map((setup) => headerName(setup.name)),
     minify: true,
     fit,
-    ...(engine && { engine }),
+    ...(shape && { shape }),
   });
 }
 

@@ -62,7 +62,8 @@ const QUICKJS_AS_WASM: Measured = {
 /** What is measured, its share of the engine's goal, and the car. */
 const CASES: readonly (readonly [what: string, share: number | null, car: FigureCar])[] = [
   ['tick, all stages on, two motors; one setup alone', 1, { sensors: true, fades: false }],
-  ['the same; shaped for any engine', 1, { sensors: true, fades: false, engine: 'any' }],
+  ['the same; shaped for any engine', 1, { sensors: true, fades: false, shape: 'any' }],
+  ['the same; as small as can be', 1, { sensors: true, fades: false, shape: 'smallest' }],
   ['the same; fitted for its vehicle', 1, { sensors: true, fades: false, fit: 'vehicle' }],
   ['the same; fitted for nothing', null, { sensors: true, fades: false, fit: 'any' }],
   ['tick, no current and no gyro; one setup alone', 1 / 2, { sensors: false, fades: false }],
@@ -106,7 +107,7 @@ async function measureEngine(engine: Measured): Promise<Figure[]> {
     { what: 'empty tick', where: engine.name, value: empty, unit, note: engine.note },
   ];
   for (const [what, share, car] of CASES) {
-    const bundle = await figureBundle('core', { ...car, engine: car.engine ?? engine.name });
+    const bundle = await figureBundle('core', { ...car, shape: car.shape ?? engine.name });
     const value = (await perTick(engine, bundle.code, true, car.fades)) - empty;
     const goal = share === null ? {} : { most: engine.most * share };
     figures.push({ what, where: engine.name, value, unit, ...goal, note: engine.note });

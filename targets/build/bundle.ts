@@ -1,6 +1,6 @@
 import { join } from 'node:path';
 import type { Constants } from '../../lib/constants.ts';
-import type { EngineName, Manifest, Variant } from '../manifest.ts';
+import type { Manifest, Variant } from '../manifest.ts';
 import { packageRoot } from '../package-root.ts';
 import { packageVersion } from '../package-version.ts';
 import { checkBundle, type Finding } from './check.ts';
@@ -9,6 +9,7 @@ import { type FitName, fittingFor } from './fit.ts';
 import { hex32, withHeader } from './header.ts';
 import { type Part, partsOf } from './parts.ts';
 import { publicNames } from './public-names.ts';
+import type { ShapeName } from './shape.ts';
 
 /** What to put into a bundle. */
 export interface BundleOptions {
@@ -24,8 +25,8 @@ export interface BundleOptions {
   minify: boolean;
   /** What the bundle is to carry, and so what it drives with; default `any`. */
   fit?: FitName;
-  /** The engine that a fitted script is shaped for; default the manifest's. */
-  engine?: EngineName;
+  /** What a fitted script is shaped for; default the manifest's engine. */
+  shape?: ShapeName;
 }
 
 /** A program for a hub. */
@@ -47,7 +48,7 @@ export interface Bundle {
  * to be fitted for its constants alone
  */
 export async function buildBundle(options: BundleOptions): Promise<Bundle> {
-  const { target, variant, constants, setups, fit = 'any', engine = target.engine } = options;
+  const { target, variant, constants, setups, fit = 'any', shape = target.engine } = options;
   if (setups.length !== constants.setups.length || setups.length === 0) {
     throw new RangeError(`${setups.length} names for ${constants.setups.length} setups`);
   }
@@ -65,13 +66,13 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
     global: GLOBAL_NAME,
     keepFields: await publicNames(facesOf(variant, root, folder)),
     define: { AXLEWRIGHT_CONSTANTS: JSON.stringify(constants) },
-    fitting: fittingFor(fit, constants, engine),
+    fitting: fittingFor(fit, constants, shape),
   });
   const header = {
     version: packageVersion(),
     target: target.name,
     variant,
-    ...(fit !== 'any' && { engine }),
+    ...(fit !== 'any' && shape !== 'smallest' && { engine: shape }),
     setups: [...setups],
     constants: hex32(constants.crc),
   };

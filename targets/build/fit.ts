@@ -1,9 +1,8 @@
 import { readFile } from 'node:fs/promises';
 import type { Plugin } from 'esbuild';
 import { type Constants, constantsCrc, V } from '../../lib/index.ts';
-import type { EngineName } from '../manifest.ts';
 import type { Known } from '../specialise/put-known.ts';
-import { type Shape, shapeFor } from './shape.ts';
+import { type Shape, type ShapeName, shapeFor } from './shape.ts';
 
 /**
  * What a bundle is fitted for: `any` constants; any setups of one `vehicle`; or the given
@@ -25,14 +24,14 @@ export interface Fitting {
 export function fittingFor(
   fit: FitName,
   constants: Constants,
-  engine: EngineName,
+  name: ShapeName,
 ): Fitting | undefined {
   if (fit === 'any') return undefined;
   const { vehicle, setups, crc } = constants;
   const [only, another] = setups;
   const vehicleCrc = constantsCrc({ vehicle, setups: [], crc: 0 });
   const values = { ONE_VEHICLE: 1, VEHICLE_CRC: vehicleCrc };
-  const shape = shapeFor(engine, undefined);
+  const shape = shapeFor(name, undefined);
   if (fit === 'vehicle') return { values, known: { vehicle }, shape };
   const all = { ...values, ONE_SET: 1, CONSTANTS_CRC: crc };
   if (only === undefined || another !== undefined) {
@@ -43,7 +42,7 @@ export function fittingFor(
   return {
     values: { ...all, SETUPS_CHANGE: 0 },
     known,
-    shape: shapeFor(engine, vehicle[V.MOTORS]),
+    shape: shapeFor(name, vehicle[V.MOTORS]),
   };
 }
 

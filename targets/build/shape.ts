@@ -7,6 +7,9 @@ export interface Shape extends Room {
   branches: boolean;
 }
 
+/** What a script is shaped for: the costs of an engine, or to take as few bytes as it can. */
+export type ShapeName = EngineName | 'smallest';
+
 /**
  * The shape of a fitted script, by what is dear on its engine. On Duktape and MuJS an element of an
  * array at hand is no dearer than a variable of a function around, mostly cheaper; on QuickJS it
@@ -15,15 +18,21 @@ export interface Shape extends Room {
  * @param motors of a bundle for a single setup that stays; undefined = another bundle, which has
  *   little room
  */
-export function shapeFor(engine: EngineName, motors: number | undefined): Shape {
-  const variables = engine === 'quickjs';
-  if (motors === undefined) return { loop: 0, places: variables ? 0 : 1, branches: false };
+export function shapeFor(name: ShapeName, motors: number | undefined): Shape {
+  if (name === 'smallest') return SMALLEST;
+  const variables = name === 'quickjs';
+  if (motors === undefined) {
+    return { loop: 0, places: variables ? 0 : 1, names: true, branches: false };
+  }
+  const known = name !== 'any';
   // Loops over four motors take too much.
-  const loop = motors > 2 ? 0 : engine === 'any' ? SHORT : LONG;
+  const loop = motors > 2 ? 0 : known ? LONG : SHORT;
   const places = variables ? 0 : 4;
-  return { loop, places, ratios: variables, branches: engine !== 'any' && motors <= 2 };
+  return { loop, places, ratios: variables, names: !known, branches: known && motors <= 2 };
 }
 
 /** Characters that a loop may take more when it is written out: few, or as many as it needs. */
 const SHORT = 650;
 const LONG = 4000;
+
+const SMALLEST: Shape = { loop: 20, places: 0, fetch: false, names: true, branches: false };

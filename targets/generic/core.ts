@@ -10,7 +10,11 @@ function createOwn(constants: Constants | null): Core {
   return createTrusted(AXLEWRIGHT_CONSTANTS);
 }
 
-axlewright.createController = Fit.ONE_SET && !Fit.SETUPS_CHANGE ? createOwn : createCore;
+/** Nothing of the constants is needed outside but what tells them apart. */
+const MARK: Constants = { vehicle: [], setups: [], crc: Fit.CONSTANTS_CRC };
+const own = Fit.ONE_SET && !Fit.SETUPS_CHANGE;
+
+axlewright.createController = own ? createOwn : createCore;
 axlewright.createInputs = createInputs;
 axlewright.createOutputs = createOutputs;
-axlewright.constants = AXLEWRIGHT_CONSTANTS;
+axlewright.constants = own ? MARK : AXLEWRIGHT_CONSTANTS;

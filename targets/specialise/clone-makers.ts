@@ -21,8 +21,12 @@ export function cloneMakers(program: Program): Program {
   const names = collectNames(program);
   const copies = new Map<AnyNode, FunctionNode[]>();
   const callees = new Map<AnyNode, string>();
+  const taken: Name[] = [];
   for (const name of names.values()) {
     if (!isMaker(name) && !isShort(name, names)) continue;
+    // A copy of one that calls the other would call what is there no more.
+    if (taken.some((other) => calls(other, name) || calls(name, other))) continue;
+    taken.push(name);
     const clones = name.uses.map((use, i) => {
       const clone = copyOf(name.declaration!, `$${i + 1}`);
       callees.set(use.node, clone.id!.name);
@@ -40,6 +44,10 @@ export function cloneMakers(program: Program): Program {
       : ({ ...block([]), body: clones } as AnyNode);
   };
   return rewrite(program) as Program;
+}
+
+function calls({ declaration }: Name, { uses }: Name): boolean {
+  return uses.some(({ ancestors }) => ancestors.includes(declaration!));
 }
 
 function isMaker({ declaration, uses }: Name): boolean {

@@ -29,7 +29,7 @@ function foldNode(node: AnyNode): AnyNode {
   }
   if (node.type === 'LogicalExpression') {
     const left = knownValue(node.left);
-    if (left === undefined) return isDecided(node) ? node.right : node;
+    if (left === undefined) return isDecided(node) ? node.right : isLeft(node) ? node.left : node;
     if (node.operator === '&&') return left ? node.right : node.left;
     return node.operator === '||' && !left ? node.right : node.left;
   }
@@ -50,6 +50,11 @@ function foldNode(node: AnyNode): AnyNode {
 /** true for `x && false` and `x || true` of a truth value: nothing comes of x but its value. */
 function isDecided({ left, operator, right }: LogicalExpression): boolean {
   return isPure(left) && isTruth(left) && knownValue(right) === (operator === '||');
+}
+
+/** true for `x && true` and `x || false` of a truth value. */
+function isLeft({ left, operator, right }: LogicalExpression): boolean {
+  return isTruth(left) && knownValue(right) === (operator === '&&');
 }
 
 function isTruth(node: AnyNode): boolean {

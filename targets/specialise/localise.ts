@@ -19,13 +19,13 @@ import { isWrittenFirst } from './written-first.ts';
  * search. So a name that a single inner function uses, and writes before it reads, becomes its
  * own; one that lives on from call to call is fetched once and put back once.
  */
-export function localise(program: Program): Program {
+export function localise(program: Program, fetch = true): Program {
   const moved = new Map<FunctionNode, string[]>();
   const kept = new Map<FunctionNode, Map<string, boolean>>();
   const isLeaf = once(({ body }) => !some(body, isFunction));
   const isPlain = once(endsPlainly);
   for (const name of collectNames(program).values()) {
-    for (const [user, uses] of readersOf(name)) {
+    for (const [user, uses] of fetch ? readersOf(name) : []) {
       if (weight(uses) < 2) continue;
       const names = kept.get(user) ?? new Map<string, boolean>();
       kept.set(user, names.set(name.name, false));
@@ -36,7 +36,7 @@ export function localise(program: Program): Program {
     const creation = name.uses.filter(({ within }) => within !== user);
     if (creation.every(isStatement) && isWrittenFirst(user.body, name.name)) {
       moved.set(user, [...(moved.get(user) ?? []), name.name]);
-    } else if (isPlain(user)) {
+    } else if (fetch && isPlain(user)) {
       const written = own.some(({ kind }) => kind === 'write');
       if (weight(own) <= (written ? 2 : 1)) continue;
       const names = kept.get(user) ?? new Map<string, boolean>();

@@ -13,6 +13,7 @@ import {
   type Use,
   writesOf,
 } from './uses.ts';
+import { isWrittenFirst } from './written-first.ts';
 
 /** Puts literals and other names in place of names that always stand for them. */
 export function propagate(program: Program): Program {
@@ -20,9 +21,10 @@ export function propagate(program: Program): Program {
   const called = callsFromCreation(names);
   const known = new Map<string, Expression>();
   for (const name of names.values()) {
-    const value = constantOf(name, called) ?? aliasOf(name, names);
+    const value = constantOf(name, called) ?? aliasOf(name, names, called);
     if (value !== undefined) known.set(name.name, value);
   }
+  for (const [name, source] of copiesIn(names, known)) known.set(name, source);
   return substitute(program, known, names);
 }
 
@@ -156,17 +158,69 @@ function callsFromCreation(names: ReadonlyMap<string, Name>): ReadonlySet<Functi
 }
 
 /** The name that a name is always the same as, as long as it is read. */
-function aliasOf(name: Name, names: ReadonlyMap<string, Name>): Expression | undefined {
+function aliasOf(
+  name: Name,
+  names: ReadonlyMap<string, Name>,
+  called: ReadonlySet<FunctionNode>,
+): Expression | undefined {
   if (name.kind !== 'variable') return undefined;
-  const [copy, another] = writesOf(name);
-  if (copy === undefined || another !== undefined) return undefined;
+  const writes = writesOf(name);
+  const copy = writes[writes.length - 1];
+  if (copy === undefined) return undefined;
   const value = assignedBy(copy);
   if (value?.type !== 'Identifier') return undefined;
+  if (writes.length > 1 && !isSettledBy(name, writes, copy, called)) return undefined;
   const source = names.get(value.name);
   if (source === undefined || source === name) return undefined;
   if (source.kind === 'function') return value;
   if (copy.within !== name.owner) return undefined;
   return staysAfter(source, copy, name) ? value : undefined;
+}
+
+/**
+ * Names that are a copy of another one as long as they are read, which changes later on. None is
+ * copied in turn, nor copies what is itself replaced: what holds for each need not for a chain.
+ */
+function copiesIn(
+  names: ReadonlyMap<string, Name>,
+  known: ReadonlyMap<string, Expression>,
+): Map<string, Identifier> {
+  const copies = new Map<string, Identifier>();
+  const taken = new Set<string>();
+  for (const value of known.values()) if (value.type === 'Identifier') taken.add(value.name);
+  for (const name of names.values()) {
+    const [copy, another] = writesOf(name);
+    if (name.kind !== 'variable' || copy === undefined || another !== undefined) continue;
+    const value = assignedBy(copy);
+    if (value?.type !== 'Identifier' || known.has(name.name) || known.has(value.name)) continue;
+    if (taken.has(name.name) || copies.has(value.name)) continue;
+    const source = names.get(value.name);
+    if (source === undefined || !staysWhile(source, copy, name)) continue;
+    copies.set(name.name, value);
+    taken.add(value.name);
+  }
+  return copies;
+}
+
+/** true if nothing writes the source from the copy to the last read of it in the same round. */
+function staysWhile(source: Name, copy: Use, name: Name): boolean {
+  if (source === name || source.kind === 'function') return false;
+  const { within } = copy;
+  // What is owned by a function around is quicker by a copy.
+  if (within === undefined || source.owner !== within || name.owner !== within) return false;
+  if ([...source.uses, ...name.uses].some((use) => use.within !== within)) return false;
+  const around = loopsAround(copy);
+  const loop = around[around.length - 1];
+  const reads = readsOf(name);
+  if (reads.some(({ at, ancestors }) => at < copy.at || (loop && !ancestors.includes(loop)))) {
+    return false;
+  }
+  if (!isWrittenFirst(loop ?? within.body, name.name)) return false;
+  const last = Math.max(...reads.map(({ at }) => at));
+  const inner = new Set(reads.flatMap(loopsAround).filter((one) => !around.includes(one)));
+  return writesOf(source).every(
+    ({ at, ancestors }) => (at < copy.at || at > last) && !ancestors.some((one) => inner.has(one)),
+  );
 }
 
 /** true if nothing writes the source between the copy and any read of the copied name. */

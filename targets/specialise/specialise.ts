@@ -7,6 +7,7 @@ import { hoistFields } from './hoist-fields.ts';
 import { inlineCalls } from './inline-calls.ts';
 import { joinSteps } from './join-steps.ts';
 import { localise } from './localise.ts';
+import { nameLiterals } from './name-literals.ts';
 import { nameRatios } from './name-ratios.ts';
 import { negate } from './negate.ts';
 import { packState } from './pack-state.ts';
@@ -16,9 +17,11 @@ import { renameApart } from './rename-apart.ts';
 import { dropSameArguments } from './same-arguments.ts';
 import { scatterArrays } from './scatter-arrays.ts';
 import { scatterRecords } from './scatter-records.ts';
+import { shareLists } from './share-lists.ts';
 import { shareNames } from './share-names.ts';
 import { sinkFunctions } from './sink-functions.ts';
 import { testTruths } from './test-truths.ts';
+import { trimTables } from './trim-tables.ts';
 import { unrollLoops } from './unroll-loops.ts';
 import { gatherVariables, spreadVariables } from './variables.ts';
 
@@ -41,6 +44,10 @@ export interface Room {
    * 0 = state stays in variables. See pack-state.ts.
    */
   places: number;
+  /** true = what lives on from call to call is fetched once a call; see localise.ts. */
+  fetch?: boolean;
+  /** true = numbers that come often get names; see name-literals.ts. */
+  names?: boolean;
   /** true = ratios are worked out once, where state stays in variables; see name-ratios.ts. */
   ratios?: boolean;
 }
@@ -103,10 +110,11 @@ function rewrite(program: Program, known: Known, room: Room): Program {
     if (generate(unrolled) === generate(now)) break;
     now = settle(unrolled, known);
   }
-  const local = dropUnused(joinSteps(dropUnused(localise(now))));
+  const local = dropUnused(joinSteps(dropUnused(localise(trimTables(now), room.fetch !== false))));
   const short = testTruths(negate(local));
-  if (room.places === 0) return room.ratios === true ? nameRatios(short) : short;
-  return packState(short, room.places);
+  const packed = room.places > 0 ? packState(short, room.places) : short;
+  const whole = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
+  return room.names === true ? shareLists(nameLiterals(whole)) : whole;
 }
 
 function settle(program: Program, known: Known): Program {

@@ -20,6 +20,7 @@ async function prepare(layout: Layout, minify: boolean, ticks: number, fit: FitN
     seed: SEED,
     ticks,
     every: 1000,
+    motors: constants.vehicle[source.V.MOTORS]!,
     crcs: setupCrcs(constants),
   };
   const { code } = await buildBundle({
@@ -103,6 +104,7 @@ describe('the random stream is worth its name', () => {
           seed: SEED,
           ticks: 100_000,
           every: 100_000,
+          motors: constants.vehicle[source.V.MOTORS]!,
           crcs: setupCrcs(constants),
         },
       );

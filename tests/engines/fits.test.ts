@@ -4,8 +4,9 @@ import { nodeEngine } from '../../harness/engines/node-engine.ts';
 import * as source from '../../lib/index.ts';
 import { buildBundle } from '../../targets/build/bundle.ts';
 import type { FitName } from '../../targets/build/fit.ts';
+import type { ShapeName } from '../../targets/build/shape.ts';
 import { generic } from '../../targets/generic/manifest.ts';
-import { ENGINES, type EngineName, type Variant } from '../../targets/manifest.ts';
+import type { Variant } from '../../targets/manifest.ts';
 import {
   layouts,
   type Sensor,
@@ -22,7 +23,7 @@ interface Case {
   sensors: boolean | readonly Sensor[];
   setups: number;
   /** What it is shaped for. */
-  engine?: EngineName;
+  shape?: ShapeName;
 }
 
 const names = Object.keys(layouts) as Case['layout'][];
@@ -34,11 +35,11 @@ const sensorFits: readonly Case['sensors'][] = [
   ['supply', 'current', 'gyro'],
 ];
 
-function built({ variant, fit, layout, sensors, setups, engine = 'any' }: Case) {
+function built({ variant, fit, layout, sensors, setups, shape = 'any' }: Case) {
   const constants = sampleConstants({ layout, sensors, setups });
   const own = sampleNames.slice(0, setups);
   const code = buildBundle({
-    ...{ target: generic, variant, fit, engine, constants },
+    ...{ target: generic, variant, fit, shape, constants },
     ...{ setups: own, minify: true },
   });
   return { constants, code: code.then((bundle) => bundle.code) };
@@ -49,7 +50,8 @@ async function prepare(one: Case, ticks: number) {
   const { constants, code } = built(one);
   const createController = one.variant === 'core' ? source.createCore : source.createController;
   const crcs = setupCrcs(constants);
-  const plan: DrivePlan = { kind: 'stream', seed: 'fit', ticks, every: 1000, crcs };
+  const motors = constants.vehicle[source.V.MOTORS]!;
+  const plan: DrivePlan = { kind: 'stream', seed: 'fit', ticks, every: 1000, motors, crcs };
   return {
     script: await driveScript(await code, plan),
     expected: driveHere({ ...source, createController, constants }, plan),
@@ -72,10 +74,12 @@ const coreFits = names.flatMap((layout) =>
     .map((sensors) => ({ layout, sensors })),
 );
 
+const shapes: readonly ShapeName[] = ['smallest', 'duktape', 'mujs', 'quickjs'];
+
 /** Every layout and sensor is tried in the shape for any engine. */
-const shaped = ENGINES.filter((engine) => engine !== 'any').flatMap((engine) =>
+const shaped = shapes.flatMap((shape) =>
   (campaign ? names : (['pair'] as const)).flatMap((layout) =>
-    (campaign ? [true, false] : [true]).map((sensors) => ({ layout, sensors, engine })),
+    (campaign ? [true, false] : [true]).map((sensors) => ({ layout, sensors, shape })),
   ),
 );
 
@@ -102,23 +106,23 @@ describe('a bundle fitted for its vehicle gives the bits of the source', { retry
   );
 
   it.each(shaped)(
-    '$layout, sensors $sensors, shaped for $engine: one setup alone, on every engine',
-    async ({ layout, sensors, engine }) => {
+    '$layout, sensors $sensors, shaped $shape: one setup alone, on every engine',
+    async ({ layout, sensors, shape }) => {
       const one = {
         variant: 'core',
         fit: 'constants',
         layout,
         sensors,
         setups: 1,
-        engine,
+        shape,
       } as const;
       const { script, expected } = await prepare(one, TICKS);
       for (const runs of usableEngines) expect(await runs.run(script), runs.name).toBe(expected);
     },
   );
 
-  it('its vehicle, shaped for QuickJS: any setups, on every engine', async () => {
-    const own = { layout: 'pair', sensors: true, setups: 2, engine: 'quickjs' } as const;
+  it.each(['quickjs', 'smallest'] as const)('its vehicle, shaped %s: any setups', async (shape) => {
+    const own = { layout: 'pair', sensors: true, setups: 2, shape } as const;
     const { script, expected } = await prepare({ variant: 'full', fit: 'vehicle', ...own }, TICKS);
     for (const engine of usableEngines)
       expect(await engine.run(script), engine.name).toBe(expected);

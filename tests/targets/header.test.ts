@@ -38,7 +38,7 @@ it('a real bundle verifies, and names its setups and constants', async () => {
 });
 
 it('a bundle that is shaped for an engine says so', async () => {
-  const { code } = await sampleBundle({ variant: 'core', engine: 'quickjs' });
+  const { code } = await sampleBundle({ variant: 'core', shape: 'quickjs' });
   expect(code.split('\n')[0]).toContain('; engine quickjs; ');
   expect(verifyBundle(code).header).toMatchObject({ engine: 'quickjs', setups: ['hall'] });
 });

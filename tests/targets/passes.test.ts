@@ -43,7 +43,7 @@ describe('a constant is written as the simplest ratio that has its bits', () => 
     const after = await both(
       `function make(k) { function step(a, b) { var x = a * -0 * 1 - 0; var y = x / 1;
          return 1 / (y + 0) + ' ' + 1 / y + ' ' + (a > 0 && false) +
-           (b > 3 || true) + (b && false); }
+           (b > 3 || true) + (b && false) + (a > 0 && true) + (b > 3 || false); }
        return step; }`,
     );
     expect(after).toMatch(/\+ 0\b/);
@@ -127,6 +127,104 @@ it('a short function of many parameters goes to where it is called, a long one s
   );
   expect(after).not.toContain('short');
   expect(after.match(/long\$\w+\(/g)).toHaveLength(3);
+});
+
+it('a short function that a cloned maker calls as well goes wherever it is called', async () => {
+  const after = await both(
+    `function short(x, y, z) { var next = x + y - z; return next > 9 ? 9 : next > 0 ? next : 0; }
+     function createSum(k) { var sum = 0; function add(x) { sum = short(sum, x, k); return sum; }
+       return { add: add }; }
+     function make(k) { var first = createSum(k); var second = createSum(1);
+       function step(a, b) { var x = first.add(a); var y = second.add(b); var z = short(a, b, k);
+         return x * 100 + y * 10 + z; } return step; }`,
+  );
+  expect(after).not.toMatch(/short|createSum/);
+});
+
+describe('a copy', () => {
+  it('of what changes only in the next round is the same name', async () => {
+    const after = await both(
+      `function make(k) { var list = [0, 0, 0]; function step(a, b) { var sum = 0;
+         for (var i = 0; i < 3; i++) { var place = i; var once = a + i; var twice = once;
+           list[place] = list[place] + twice * place; sum = sum + list[place] + twice; }
+         return sum; } return step; }`,
+    );
+    expect(after).not.toMatch(/place|twice/);
+  });
+
+  it('stays where its source changes before it is read, or in a loop around the read', async () => {
+    await both(
+      `function make(k) { function step(a, b) { var x = a; var old = x; x = b; var sum = old + x;
+         var kept = x; for (var i = 0; i < 2; i++) { sum = sum * 3 + kept; x = x + 1; }
+         return sum * 10 + x; } return step; }`,
+    );
+  });
+
+  it('of a copy stays right', async () => {
+    await both(
+      `function make(k) { function step(a, b) { var sum = 0; var x = k;
+         for (var i = 0; i < 3; i++) { var y = x; var z = y; x = x + a; sum = sum + z * 2 + y;
+           var w = z; z = b; sum = sum * 3 + w + z; } return sum; } return step; }`,
+    );
+  });
+});
+
+describe('where room is dear', () => {
+  it('numbers that come often have a name, and ratios', async () => {
+    const after = await both(
+      `function make(k) { var sum = k; function step(a, b) {
+         sum = sum + a * 1000 - b / 1000 + a * (7 / 100) - b * (7 / 100) + a * b * (7 / 100);
+         sum = sum * (7 / 100) + 1000;
+         if (sum > 1000) sum = sum - 1000; if (sum < -1000) sum = sum + 1000;
+         return sum + 25; } return step; }`,
+      {},
+      { names: true },
+    );
+    expect(after.match(/\b1000\b/g)).toHaveLength(1);
+    expect(after.match(/7 \/ 100/g)).toHaveLength(1);
+    expect(after).toMatch(/\+ 25/);
+  });
+
+  it('lists of the same numbers are made by one function, each anew', async () => {
+    const lists = Array.from({ length: 8 }, (_, i) => `var l${i} = [0, 0, 0, 0];`).join(' ');
+    const steps = Array.from({ length: 8 }, (_, i) => `l${i}[b & 3] = l${i}[a & 3] + ${i} + a;`);
+    const after = await both(
+      `function make(k) { ${lists} var other = [0, 0, 1]; function step(a, b) { ${steps.join(' ')}
+         other[b % 3] = a; return l0[b & 3] * 100 + l7[a & 3] + other[2]; } return step; }`,
+      {},
+      { names: true },
+    );
+    expect(after.match(/\[0, 0, 0, 0\]/g)).toHaveLength(1);
+    expect(after).toContain('[0, 0, 1]');
+  });
+
+  it('a table keeps what is read of it', async () => {
+    const table = Array.from({ length: 20 }, (_, i) => i * i);
+    const after = await both(
+      `var table = [${table}];
+       function make(k) { var points = []; points = table; function step(a, b) {
+         var i = b % 5; return points[12 + i] + (points[13 + i] - points[12 + i]) * a; }
+       return step; }`,
+    );
+    expect(after).toMatch(/= \[144, 169/);
+    expect(after).not.toMatch(/12 \+|13 \+/);
+  });
+
+  it('a table that is read at other places stays whole', async () => {
+    const after = await both(
+      `var table = [1, 2, 3, 4, 5, 6];
+       function make(k) { function step(a, b) { return table[2 + (b & 1)] + table[b & 3]; }
+       return step; }`,
+    );
+    expect(after).toContain('[1, 2, 3, 4, 5, 6]');
+  });
+
+  it('state is not fetched, nor put back', async () => {
+    const code = `function make(k) { var x = k; function step(a, b) {
+      if (a > 0) x = x + b; x = x * 2 - a; if (x > 99) x = x - 77; return x + 1; } return step; }`;
+    expect(await both(code, {}, { places: 0 })).toContain('local');
+    expect(await both(code, {}, { places: 0, fetch: false })).not.toContain('local');
+  });
 });
 
 describe('state', () => {

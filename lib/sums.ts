@@ -1,0 +1,35 @@
+import { cusum } from './cusum.ts';
+
+/** The evidence for a finding on each motor, summed by CUSUM; thresholds are those of a setup. */
+export interface Sums {
+  /** The sum of each motor. */
+  now: number[];
+  /** Sums rise no further: FULL times the threshold; 0 = the finding is off. */
+  most: number;
+  /** @param z residual of motor `m` over its standard deviation */
+  add(m: number, z: number): void;
+  /**
+   * @param k reference value, hundredths
+   * @param h threshold, hundredths
+   */
+  load(k: number, h: number): void;
+}
+
+const FULL = 2;
+
+export function createSums(): Sums {
+  const now = [0, 0, 0, 0];
+  let reference = 0;
+  const sums = { now: now, most: 0, add: add, load: load };
+
+  function add(m: number, z: number): void {
+    now[m] = cusum(now[m], z, reference, sums.most);
+  }
+
+  function load(k: number, h: number): void {
+    reference = k / 100;
+    sums.most = (h * FULL) / 100;
+  }
+
+  return sums;
+}
