@@ -66,11 +66,10 @@ export function createEvidence(vehicle: number[]): Evidence {
   const frees = createSums();
   const jams = createSums();
   const free = frees.now;
-  const jam = jams.now;
   /** How much too fast each wheel is, in standard deviations. */
   const slips = [-1, -1, -1, -1];
   const track = createBendWatch(vehicle);
-  const evidence = { spin: spins.now, free: free, jam: jam, run: run, load: load };
+  const evidence = { spin: spins.now, free: free, jam: jams.now, run: run, load: load };
 
   function run(motors: BackEmf, ground: VehicleSpeed, last: number[], stop: number): void {
     const lead = ground.lead < 0 ? 0 - ground.lead : ground.lead;
@@ -88,7 +87,7 @@ export function createEvidence(vehicle: number[]): Evidence {
       if (motors.told[m] === 0) {
         spins.now[m] = 0;
         slips[m] = -1;
-        jam[m] = 0;
+        jams.now[m] = 0;
         free[m] = 0;
         continue;
       }
@@ -107,10 +106,10 @@ export function createEvidence(vehicle: number[]): Evidence {
       const outside = lead * fast + top * ALWAYS;
       const grips = wrong * SURER + doubt * FASTER * fast + outside;
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
-      const tells = driven && i > error * 2 && held.greatest > bears;
+      const tells = driven && spins.most > 0 && i > error * 2 && held.greatest > bears;
       slips[m] = tells ? (w - u - grips - ground.slack) / noise : -1;
       let z = 0;
-      if (driven && d * way >= DRIVEN) {
+      if (driven && frees.most > 0 && d * way >= DRIVEN) {
         z = turns - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
         // Else there is no sum, and none comes of it.
         if (z > 0 || free[m] > 0) {
@@ -119,21 +118,23 @@ export function createEvidence(vehicle: number[]): Evidence {
         }
       }
       const due = bends ? track.beside(motors, ground, last, m) : top;
-      z = held.run(m, d, i, turns, u, loose, noise, due);
-      if (z > 0 || jam[m] > 0) jams.add(m, z);
+      if (jams.most > 0) z = held.run(m, d, i, turns, u, loose, noise, due);
+      if (jams.most > 0 && (z > 0 || jams.now[m] > 0)) jams.add(m, z);
     }
     for (let m = 0; m < count; m++) {
       // Beside a wheel that is held fast another seems to run ahead, and to draw little.
-      if (jam[m ^ 1] * 2 >= jams.most && jams.most > 0) free[m] = 0;
+      if (jams.most > 0 && jams.now[m ^ 1] * 2 >= jams.most) free[m] = 0;
       const own = slips[m];
-      if (own > 0 || spins.now[m] > 0) spins.add(m, together(own, slips[m ^ 1]));
+      if (spins.most > 0 && (own > 0 || spins.now[m] > 0))
+        spins.add(m, together(own, slips[m ^ 1]));
     }
   }
 
   function load(setup: number[]): void {
-    spins.load(setup[S.SPIN_K], setup[S.SPIN_H]);
-    frees.load(setup[S.FREE_K], setup[S.FREE_H]);
-    jams.load(setup[S.JAM_K], setup[S.JAM_H]);
+    spins.load(setup[S.SPIN_REACTION], setup[S.SPIN_K], setup[S.SPIN_H]);
+    frees.load(setup[S.FREE_REACTION], setup[S.FREE_K], setup[S.FREE_H]);
+    // A jam speaks against a lost drive.
+    jams.load(setup[S.JAM_REACTION] + setup[S.FREE_REACTION], setup[S.JAM_K], setup[S.JAM_H]);
   }
 
   return evidence;

@@ -38,10 +38,10 @@ export function createFinding(count: number, bit: number): Finding {
   function run(sums: number[], rise: number): void {
     let bits = 0;
     let sure = 0;
+    if (reaction === Reaction.OFF) return;
     for (let m = 0; m < count; m++) {
       const sum = sums[m];
-      if (reaction === Reaction.OFF) left[m] = 0;
-      else if (sum > threshold) left[m] = holdFor + rise + 1;
+      if (sum > threshold) left[m] = holdFor + rise + 1;
       else left[m] = left[m] > rise ? left[m] - rise : 0;
       if (left[m] === 0) continue;
       bits |= bit << m;
@@ -62,6 +62,10 @@ export function createFinding(count: number, bit: number): Finding {
     reaction = kind;
     threshold = h / 100;
     holdFor = hold;
+    if (kind !== Reaction.OFF) return;
+    clear();
+    finding.found = 0;
+    finding.sure = 0;
   }
 
   return finding;

@@ -1,3 +1,4 @@
+import { Reaction } from './codes.ts';
 import { cusum } from './cusum.ts';
 
 /** The evidence for a finding on each motor, summed by CUSUM; thresholds are those of a setup. */
@@ -9,10 +10,11 @@ export interface Sums {
   /** @param z residual of motor `m` over its standard deviation */
   add(m: number, z: number): void;
   /**
+   * @param reaction Reaction.OFF = nothing is summed
    * @param k reference value, hundredths
    * @param h threshold, hundredths
    */
-  load(k: number, h: number): void;
+  load(reaction: number, k: number, h: number): void;
 }
 
 const FULL = 2;
@@ -26,9 +28,9 @@ export function createSums(): Sums {
     now[m] = cusum(now[m], z, reference, sums.most);
   }
 
-  function load(k: number, h: number): void {
+  function load(reaction: number, k: number, h: number): void {
     reference = k / 100;
-    sums.most = (h * FULL) / 100;
+    sums.most = reaction === Reaction.OFF ? 0 : (h * FULL) / 100;
   }
 
   return sums;

@@ -25,9 +25,19 @@ const ALL = { sensors: true, fades: false } as const;
 
 /** Other fits: what is on board, for which variant. */
 const FITS: readonly (readonly [what: string, variant: Variant, car: FigureCar])[] = [
-  ['the same, as small as can be', 'core', { ...ALL, shape: 'smallest' }],
   ['the same, as small as can be', 'full', { ...ALL, shape: 'smallest' }],
-  ['the same, shaped for Duktape or MuJS', 'core', { ...ALL, shape: 'duktape' }],
+  ['the same, one setup alone', 'core', { ...ALL, shape: 'smallest' }],
+  [
+    'the same, without lost drive and yaw assist',
+    'core',
+    { ...ALL, shape: 'smallest', off: ['free', 'yawAssist'] },
+  ],
+  [
+    'the same, without any finding, with yaw assist',
+    'core',
+    { ...ALL, shape: 'smallest', off: ['spin', 'free', 'jam'] },
+  ],
+  ['all stages on, shaped for Duktape or MuJS', 'core', { ...ALL, shape: 'duktape' }],
   ['the same, shaped for QuickJS', 'core', { ...ALL, shape: 'quickjs' }],
   ['the same, fitted for its vehicle', 'core', { ...ALL, fit: 'vehicle' }],
   ['the same, fitted for nothing', 'core', { ...ALL, fit: 'any' }],

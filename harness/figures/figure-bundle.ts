@@ -17,13 +17,22 @@ export interface FigureCar {
   sensors: boolean;
   /** true = two setups whose cross-fade takes as long as the core allows, 10 s. */
   fades: boolean;
+  /** What its setups switch off all the same; default nothing. */
+  off?: readonly (keyof typeof SWITCHES)[];
   /** What the bundle is fitted for; default what `axlewright build` takes for its variant. */
   fit?: FitName;
   /** What it is shaped for; default any engine. */
   shape?: ShapeName;
 }
 
-/** The minified bundle of a demo car, every stage on that its sensors allow. */
+const SWITCHES = {
+  spin: S.SPIN_REACTION,
+  free: S.FREE_REACTION,
+  jam: S.JAM_REACTION,
+  yawAssist: S.YAW_AUTHORITY,
+} as const;
+
+/** The minified bundle of a demo car, every stage on that its sensors and `off` allow. */
 export async function figureBundle(variant: Variant, car: FigureCar): Promise<Bundle> {
   const { garage: name = 'hatch', fades, shape } = car;
   const { fit = variant === 'core' ? 'constants' : 'vehicle' } = car;
@@ -41,7 +50,7 @@ export async function figureBundle(variant: Variant, car: FigureCar): Promise<Bu
   });
 }
 
-function adapt(constants: Constants, { sensors, fades }: FigureCar): Constants {
+function adapt(constants: Constants, { sensors, fades, off = [] }: FigureCar): Constants {
   const vehicle = [...constants.vehicle];
   if (!sensors) {
     vehicle[V.HAS_CURRENT] = 0;
@@ -51,6 +60,7 @@ function adapt(constants: Constants, { sensors, fades }: FigureCar): Constants {
     const own = [...setup];
     if (fades) own[S.FADE_MS] = 10_000;
     switchOn(own, vehicle);
+    for (const one of off) own[SWITCHES[one]] = 0;
     return own;
   });
   const adapted = { vehicle, setups, crc: 0 };

@@ -1,8 +1,7 @@
-import type { Program } from 'acorn';
+import type { AnyNode, Program } from 'acorn';
 import { isPure } from './is-pure.ts';
-import { block, expressionStatement, isFunction, mapTree, withBody } from './tree.ts';
-import { collectNames, readsOf } from './uses.ts';
-import { plainAssignment } from './variables.ts';
+import { block, isFunction, mapTree, withBody } from './tree.ts';
+import { assignedBy, collectNames, type Name, readsOf } from './uses.ts';
 
 /**
  * Takes out names that nobody reads, with what is assigned to them, and what comes after a return.
@@ -11,18 +10,21 @@ export function dropUnused(program: Program): Program {
   const names = collectNames(program);
   const used = (name: string) => {
     const found = names.get(name);
-    return found === undefined || found.kind === 'parameter' || readsOf(found).length > 0;
+    if (found === undefined || found.kind === 'parameter') return true;
+    return readsOf(found).length > 0 && !isOnlyFilled(found);
   };
   return mapTree(program, (node) => {
     if (node.type === 'FunctionDeclaration' && node.id && !used(node.id.name)) return block([]);
     if (isFunction(node) && node.names) {
       return withBody(node, node.names.filter(used));
     }
+    if (node.type === 'AssignmentExpression') {
+      const { left, operator, right } = node;
+      if (left.type === 'Identifier') return used(left.name) ? node : right;
+      if (left.type !== 'MemberExpression' || left.object.type !== 'Identifier') return node;
+      return operator !== '=' || used(left.object.name) ? node : right;
+    }
     if (node.type === 'ExpressionStatement') {
-      const set = plainAssignment(node);
-      if (set !== undefined && !used(set.name)) {
-        return isPure(set.value) ? block([]) : expressionStatement(set.value);
-      }
       return isPure(node.expression) ? block([]) : node;
     }
     if (node.type === 'IfStatement' && isPure(node.test)) {
@@ -44,5 +46,24 @@ export function dropUnused(program: Program): Program {
       return { ...node, body };
     }
     return node;
+  });
+}
+
+/** true for a list whose elements are given values that nobody reads. */
+function isOnlyFilled({ kind, uses }: Name): boolean {
+  if (kind !== 'variable') return false;
+  return uses.every((use) => {
+    if (use.kind === 'write') return assignedBy(use)?.type === 'ArrayExpression';
+    const [statement, set, element]: (AnyNode | undefined)[] = use.ancestors.slice(-3);
+    return (
+      statement?.type === 'ExpressionStatement' &&
+      set?.type === 'AssignmentExpression' &&
+      set.operator === '=' &&
+      set.left === element &&
+      element?.type === 'MemberExpression' &&
+      element.object === use.node &&
+      element.computed &&
+      isPure(element.property)
+    );
   });
 }

@@ -9,6 +9,7 @@ import { generic } from '../../targets/generic/manifest.ts';
 import type { Variant } from '../../targets/manifest.ts';
 import {
   layouts,
+  type Option,
   type Sensor,
   sampleConstants,
   sampleNames,
@@ -22,6 +23,7 @@ interface Case {
   layout: keyof typeof layouts;
   sensors: boolean | readonly Sensor[];
   setups: number;
+  off?: readonly Option[];
   /** What it is shaped for. */
   shape?: ShapeName;
 }
@@ -35,8 +37,8 @@ const sensorFits: readonly Case['sensors'][] = [
   ['supply', 'current', 'gyro'],
 ];
 
-function built({ variant, fit, layout, sensors, setups, shape = 'any' }: Case) {
-  const constants = sampleConstants({ layout, sensors, setups });
+function built({ variant, fit, layout, sensors, setups, off = [], shape = 'any' }: Case) {
+  const constants = sampleConstants({ layout, sensors, setups, off });
   const own = sampleNames.slice(0, setups);
   const code = buildBundle({
     ...{ target: generic, variant, fit, shape, constants },
@@ -83,6 +85,15 @@ const shaped = shapes.flatMap((shape) =>
   ),
 );
 
+/** All of them, and in a campaign each alone and each left alone. */
+const options: readonly Option[] = ['spin', 'free', 'jam', 'yawAssist'];
+const switchedOff: readonly { off: readonly Option[] }[] = [
+  { off: ['yawAssist'] },
+  { off: options },
+  ...options.slice(0, campaign ? 4 : 0).map((one) => ({ off: [one] })),
+  ...options.slice(0, campaign ? 4 : 0).map((one) => ({ off: options.filter((o) => o !== one) })),
+];
+
 // Tried once more, as in bit-identity.test.ts: the command of an engine may not end.
 describe('a bundle fitted for its vehicle gives the bits of the source', { retry: 1 }, () => {
   it.each(vehicleFits)(
@@ -120,6 +131,15 @@ describe('a bundle fitted for its vehicle gives the bits of the source', { retry
       for (const runs of usableEngines) expect(await runs.run(script), runs.name).toBe(expected);
     },
   );
+
+  it.each(switchedOff)('$off switched off: one setup alone', async ({ off }) => {
+    const own = { layout: 'pair', sensors: true, setups: 1, off } as const;
+    const { script, expected } = await prepare(
+      { variant: 'core', fit: 'constants', ...own },
+      TICKS,
+    );
+    expect(await nodeEngine.run(script)).toBe(expected);
+  });
 
   it.each(['quickjs', 'smallest'] as const)('its vehicle, shaped %s: any setups', async (shape) => {
     const own = { layout: 'pair', sensors: true, setups: 2, shape } as const;

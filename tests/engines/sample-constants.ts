@@ -19,7 +19,19 @@ export interface SampleOptions {
   sensors?: boolean | readonly Sensor[];
   /** Number of setups, 1 to 3; default 2. */
   setups?: number;
+  /** What every setup switches off; default nothing. */
+  off?: readonly Option[];
 }
+
+/** What a setup may switch off. */
+export type Option = keyof typeof SWITCHES;
+
+const SWITCHES = {
+  spin: S.SPIN_REACTION,
+  free: S.FREE_REACTION,
+  jam: S.JAM_REACTION,
+  yawAssist: S.YAW_AUTHORITY,
+} as const;
 
 /** Names for the setups of `sampleConstants`. */
 export const sampleNames = ['hall', 'carpet', 'rain'] as const;
@@ -33,6 +45,7 @@ export function sampleConstants(options: SampleOptions): Constants {
       : 0,
   );
   const setups = [0, 1, 2].slice(0, options.setups ?? 2).map((i) => sampleSetup(layout, i));
+  for (const setup of setups) for (const one of options.off ?? []) setup[SWITCHES[one]] = 0;
   const constants: Constants = { vehicle, setups, crc: 0 };
   constants.crc = constantsCrc(constants);
   return constants;

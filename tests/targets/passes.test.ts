@@ -141,6 +141,14 @@ it('a short function that a cloned maker calls as well goes wherever it is calle
   expect(after).not.toMatch(/short|createSum/);
 });
 
+it('what nobody reads goes, in the middle of an assignment as well', async () => {
+  const after = await both(
+    `function make(k) { var seen = 0; var out = 0; var last = 0; function step(a, b) {
+       out = seen = last = a * k; if (a > 0) seen = b; return out + last; } return step; }`,
+  );
+  expect(after).not.toContain('seen');
+});
+
 describe('a copy', () => {
   it('of what changes only in the next round is the same name', async () => {
     const after = await both(
