@@ -106,10 +106,10 @@ export function createEvidence(vehicle: number[]): Evidence {
       const outside = lead * fast + top * ALWAYS;
       const grips = wrong * SURER + doubt * FASTER * fast + outside;
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
-      const tells = driven && spins.most > 0 && i > error * 2 && held.greatest > bears;
+      const tells = driven && spins.asked && i > error * 2 && held.greatest > bears;
       slips[m] = tells ? (w - u - grips - ground.slack) / noise : -1;
       let z = 0;
-      if (driven && frees.most > 0 && d * way >= DRIVEN) {
+      if (driven && frees.asked && d * way >= DRIVEN) {
         z = turns - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
         // Else there is no sum, and none comes of it.
         if (z > 0 || free[m] > 0) {
@@ -118,15 +118,14 @@ export function createEvidence(vehicle: number[]): Evidence {
         }
       }
       const due = bends ? track.beside(motors, ground, last, m) : top;
-      if (jams.most > 0) z = held.run(m, d, i, turns, u, loose, noise, due);
-      if (jams.most > 0 && (z > 0 || jams.now[m] > 0)) jams.add(m, z);
+      if (jams.asked) z = held.run(m, d, i, turns, u, loose, noise, due);
+      if (jams.asked && (z > 0 || jams.now[m] > 0)) jams.add(m, z);
     }
     for (let m = 0; m < count; m++) {
       // Beside a wheel that is held fast another seems to run ahead, and to draw little.
-      if (jams.most > 0 && jams.now[m ^ 1] * 2 >= jams.most) free[m] = 0;
+      if (jams.asked && jams.now[m ^ 1] * 2 >= jams.most && jams.most > 0) free[m] = 0;
       const own = slips[m];
-      if (spins.most > 0 && (own > 0 || spins.now[m] > 0))
-        spins.add(m, together(own, slips[m ^ 1]));
+      if (spins.asked && (own > 0 || spins.now[m] > 0)) spins.add(m, together(own, slips[m ^ 1]));
     }
   }
 

@@ -1,4 +1,5 @@
 import { Reaction } from './codes.ts';
+import { Fit } from './fit.ts';
 
 /** Says of each motor whether something is found: from its evidence, with hold and latch. */
 export interface Finding {
@@ -38,10 +39,11 @@ export function createFinding(count: number, bit: number): Finding {
   function run(sums: number[], rise: number): void {
     let bits = 0;
     let sure = 0;
-    if (reaction === Reaction.OFF) return;
+    if (!Fit.SETUPS_CHANGE && reaction === Reaction.OFF) return;
     for (let m = 0; m < count; m++) {
       const sum = sums[m];
-      if (sum > threshold) left[m] = holdFor + rise + 1;
+      if (reaction === Reaction.OFF) left[m] = 0;
+      else if (sum > threshold) left[m] = holdFor + rise + 1;
       else left[m] = left[m] > rise ? left[m] - rise : 0;
       if (left[m] === 0) continue;
       bits |= bit << m;
@@ -62,10 +64,6 @@ export function createFinding(count: number, bit: number): Finding {
     reaction = kind;
     threshold = h / 100;
     holdFor = hold;
-    if (kind !== Reaction.OFF) return;
-    clear();
-    finding.found = 0;
-    finding.sure = 0;
   }
 
   return finding;
