@@ -21,5 +21,10 @@ export const enum Fit {
 export function isFitted(constants: Constants): boolean {
   if (Fit.ONE_SET) return constants.crc === Fit.CONSTANTS_CRC;
   if (!Fit.ONE_VEHICLE) return true;
-  return constantsCrc({ vehicle: constants.vehicle, setups: [], crc: 0 }) === Fit.VEHICLE_CRC;
+  return isFittedVehicle(constantsCrc({ vehicle: constants.vehicle, setups: [], crc: 0 }));
+}
+
+/** Whether the code is fitted for the vehicle whose constants have this CRC-32, signed 32-bit. */
+export function isFittedVehicle(crc: number): boolean {
+  return !Fit.ONE_VEHICLE || crc === Fit.VEHICLE_CRC;
 }

@@ -1,8 +1,8 @@
 import { Flag, Layout } from './codes.ts';
 import { type Constants, FORMAT, S, STEER_HOLD, TABLE_POINTS, V } from './constants.ts';
-import { createCore, refuse } from './controller.ts';
+import { createTrusted, refuse } from './controller.ts';
 import { crc32Words, createCrcTable } from './crc32.ts';
-import { Fit, isFitted } from './fit.ts';
+import { Fit, isFittedVehicle } from './fit.ts';
 import { SETUP_LIMITS, VEHICLE_LIMITS } from './limits.ts';
 import { HEAT_STEP_MS } from './motor-guard.ts';
 import type { Inputs, Outputs } from './signals.ts';
@@ -32,7 +32,7 @@ export interface Controller {
 export function createController(constants: Constants): Controller {
   const table = createCrcTable();
   if (!checkConstants(table, constants)) return { step: refuse, offerSetup: refuseSetup };
-  const core = createCore(constants);
+  const core = createTrusted(constants);
   const slots = constants.setups.length;
 
   function offerSetup(slot: number, setup: number[], crc: number): number {
@@ -66,12 +66,12 @@ export function checkConstants(table: number[], constants: Constants): boolean {
   const setups = constants.setups;
   if (!checkVehicle(vehicle)) return false;
   let crc = crc32Words(table, vehicle, 0, V.COUNT, 0);
-  if (setups.length < 1 || setups.length > 16) return false;
+  if (!isFittedVehicle(crc) || setups.length < 1 || setups.length > 16) return false;
   for (let i = 0; i < setups.length; i++) {
     if (!checkSetup(vehicle, setups[i])) return false;
     crc = crc32Words(table, setups[i], 0, S.COUNT, crc);
   }
-  return crc === constants.crc && isFitted(constants);
+  return crc === constants.crc;
 }
 
 /** Whether these are constants of a vehicle. Of one alone the CRC tells it: it has been checked. */

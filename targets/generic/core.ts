@@ -1,8 +1,7 @@
-import './globals.ts';
+import './records.ts';
 import type { Constants } from '../../lib/constants.ts';
 import { type Core, createCore, createTrusted, refuse } from '../../lib/controller.ts';
 import { Fit, isFitted } from '../../lib/fit.ts';
-import { createInputs, createOutputs } from '../../lib/signals.ts';
 
 /** A core of the constants in the code itself, whatever is in those it is handed but their CRC. */
 function createOwn(constants: Constants | null): Core {
@@ -15,6 +14,4 @@ const MARK: Constants = { vehicle: [], setups: [], crc: Fit.CONSTANTS_CRC };
 const own = Fit.ONE_SET && !Fit.SETUPS_CHANGE;
 
 axlewright.createController = own ? createOwn : createCore;
-axlewright.createInputs = createInputs;
-axlewright.createOutputs = createOutputs;
 axlewright.constants = own ? MARK : AXLEWRIGHT_CONSTANTS;

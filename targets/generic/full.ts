@@ -1,4 +1,4 @@
-import './core.ts';
+import './records.ts';
 import { createController } from '../../lib/loader.ts';
 import { createRecorder } from '../../lib/recorder.ts';
 import { boot, type Hub } from './boot.ts';
@@ -9,7 +9,7 @@ function bootEmbedded(ports: Partial<Ports>, records: number, blocks: number): H
   return boot(ports, AXLEWRIGHT_CONSTANTS, records, blocks);
 }
 
-// In place of the core's own, which takes no new setups.
+axlewright.constants = AXLEWRIGHT_CONSTANTS;
 axlewright.createController = createController;
 axlewright.createRecorder = createRecorder;
 axlewright.boot = bootEmbedded;
