@@ -1,4 +1,5 @@
 import type { Problem } from '../problems.ts';
+import { motorSchema } from './motor-schema.ts';
 import { noLoadSpeed } from './no-load-speed.ts';
 import type { LoadedVehicle } from './records.ts';
 
@@ -10,14 +11,14 @@ const MOST_SHARE = 0.85;
 const SLOW = 0.15;
 const FAST = 30;
 
-/** Values of a vehicle that are in their ranges, but together make no likely car. */
+/** Values of a vehicle that are in their ranges, but together make no likely car, or no sense. */
 export function vehicleNotes(vehicle: LoadedVehicle): Problem[] {
   const { file, motor, battery, wheelbaseMm, cgToFrontAxleMm, cgHeightMm, trackMm } = vehicle;
   const stall = battery.openCircuitV / (motor.resistanceOhm + battery.internalResistanceOhm);
   const sag = (battery.internalResistanceOhm * motor.continuousCurrentMa) / 1000;
   const rear = cgToFrontAxleMm / wheelbaseMm;
   const top = (noLoadSpeed(vehicle) / motor.nominalVoltageV) * battery.openCircuitV;
-  const notes: Problem[] = [];
+  const notes = idleGuards(vehicle);
   const note = (field: string, message: string, cure: string) =>
     notes.push({ file, field, message, cure });
   if (stall > STALL_A) {
@@ -42,4 +43,26 @@ export function vehicleNotes(vehicle: LoadedVehicle): Problem[] {
     note('motor.noLoadSpeedRpm', found, 'Check it, gearRatio and wheelRadiusMm.');
   }
   return notes;
+}
+
+/**
+ * Guards that are asked for and see nothing. A stall time of 0 says that this is known, while the
+ * heat model may stay for the simulation; the default alone was not asked for.
+ */
+function idleGuards({ file, motor, sensors }: LoadedVehicle): Problem[] {
+  const { heat, stallTimeMs } = motor;
+  const isHeated = heat.kind !== 'none';
+  if (sensors.current || stallTimeMs === 0) return [];
+  if (!isHeated && stallTimeMs === motorSchema.entries.stallTimeMs.default) return [];
+  const what = isHeated ? 'nothing keeps a winding from burning or' : 'nothing';
+  return [
+    {
+      file,
+      field: isHeated ? 'motor.heat' : 'motor.stallTimeMs',
+      message: `works by sensors.current, which is false: ${what} stops a stalled motor.`,
+      cure:
+        'If the hub measures the currents, set sensors.current to true; else fuse each motor, and ' +
+        'set motor.stallTimeMs to 0 to say that you know.',
+    },
+  ];
 }

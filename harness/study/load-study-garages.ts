@@ -34,12 +34,20 @@ export function studyGarage(name: string, { vehicle, setups, surfaces }: Garage)
 /** Range of the current sensors over the current of a cold motor held still. */
 const RANGE = 1.3;
 
+/** Of a vehicle that sees no stall by itself, ms. */
+const STALL_MS = 500;
+
 /**
  * Reactions would change the drive, and with it what is to be found. So would yaw assist, which
  * heeds the speed: each core would drive in its own way, while all are to judge the same drive.
  */
 function onlyReports(garage: Garage): Garage {
-  const vehicle = { ...garage.vehicle, sensors: { ...garage.vehicle.sensors, current: true } };
+  const { sensors, motor } = garage.vehicle;
+  const vehicle = {
+    ...garage.vehicle,
+    sensors: { ...sensors, current: true },
+    motor: { ...motor, stallTimeMs: motor.stallTimeMs || STALL_MS },
+  };
   const setups = garage.setups.map((setup) => {
     const { spin, free, jam } = setup.traction;
     const report = { reaction: 'report' as const };

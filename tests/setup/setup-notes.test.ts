@@ -60,3 +60,19 @@ test('more grip than a floor bears where it is slippery is noted', async () => {
   const off = { ...grippy, yawAssist: { ...grippy.yawAssist, authorityPercent: 0 } };
   expect(setupNotes(garage, [off])).toEqual([]);
 });
+
+test.each([
+  [{}, ['motor.heat', 'nothing keeps a winding from burning or stops a stalled motor.']],
+  [{ heat: { kind: 'none' } as const }, ['motor.stallTimeMs', 'nothing stops a stalled motor.']],
+  [{ heat: { kind: 'none' } as const, stallTimeMs: 500 }, undefined],
+  [{ stallTimeMs: 0 }, undefined],
+])('%j without current sensors: guards that see nothing are noted', async (change, told) => {
+  const garage = await loadGarage(demoGarage('hatch'));
+  const { sensors, motor } = garage.vehicle;
+  const blind = { ...sensors, current: false };
+  const vehicle = { ...garage.vehicle, sensors: blind, motor: { ...motor, ...change } };
+  const notes = setupNotes({ ...garage, vehicle }, []);
+  const [field, ending] = told ?? [];
+  const wanted = { field, message: `works by sensors.current, which is false: ${ending}` };
+  expect(notes).toMatchObject(told === undefined ? [] : [wanted]);
+});

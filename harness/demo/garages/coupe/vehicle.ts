@@ -41,7 +41,9 @@ export default defineVehicle({
     gearEfficiencyPercent: 88,
     continuousCurrentMa: 1100,
     // Without current sensors the core can hold no current down and see no stall or heat: the
-    // bridges' own fuse has to. The heat model is here for the day sensors are fitted.
+    // bridges' own fuse has to. The heat model is here for the simulation, and for the day sensors
+    // are fitted; then the stall time goes to 500.
+    stallTimeMs: 0,
     heat: { kind: 'i2t', timeConstantS: 25 },
   },
 
