@@ -35,7 +35,7 @@ export function importCommand(): Command {
         say(jsonText(report));
         return;
       }
-      for (const issue of report.issues) say(paint.yellow(formatProblem(issueProblem(log, issue))));
+      for (const issue of report.told) say(paint.yellow(formatProblem(issueProblem(log, issue))));
       for (const note of report.notes) say(paint.yellow(`note ${formatProblem(note)}`));
       const { rowsIn, rowsOut, losses } = report;
       say(`${paint.green('wrote')} ${run}: ${rowsOut} rows of ${rowsIn}, ${losses} lost`);

@@ -56,10 +56,10 @@ function list(rows: readonly (readonly string[])[]): void {
   if (rows.length > MOST_LINES) say(`  and ${rows.length - MOST_LINES} more`);
 }
 
-function printIssues({ run, issues, issueCount, lossCount }: ReplayOutcome): void {
+function printIssues({ run, told, issueCount, lossCount }: ReplayOutcome): void {
   if (issueCount === 0) return;
   say(paint.yellow(`Found in the file: ${issueCount}, ${lossCount} of them left out`));
-  list(issues.map((issue) => [formatProblem(issueProblem(run, issue))]));
+  list(told.map((issue) => [formatProblem(issueProblem(run, issue))]));
   say();
 }
 

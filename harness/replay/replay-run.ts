@@ -8,8 +8,9 @@ import { UserError } from '../problems.ts';
 import type { Fact } from '../report/report-data.ts';
 import { checkReportPlace, writeReport } from '../report/write-report.ts';
 import { MOST_ISSUES } from '../runs/import-run.ts';
+import { IssueFold } from '../runs/issue-fold.ts';
 import { knownColumn } from '../runs/run-columns.ts';
-import type { ClockRepair, RunIssue } from '../runs/run-issue.ts';
+import { type ClockRepair, issueProblem, type RunIssue } from '../runs/run-issue.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import { headerName } from '../words/header-name.ts';
 import type { ReplayEngine } from './core-runner.ts';
@@ -47,6 +48,8 @@ export interface ReplayOutcome {
   /** Number of issues, and of losses among them, shown or not. */
   issueCount: number;
   lossCount: number;
+  /** What was found, for people: like issues as one. */
+  told: RunIssue[];
   /** Whether every limit held and, where it was asked for or possible, the run verified. */
   good: boolean;
   report?: string;
@@ -106,8 +109,10 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
   });
   if (result.ticks === 0) {
     if (saver) await saver.abort();
-    const cure = 'Record it again, or give --lenient to see what is wrong with its rows.';
-    throw new UserError([{ file: run, message: 'holds no tick that could be replayed.', cure }]);
+    const found = issues.fold.told().map((issue) => issueProblem(run, issue));
+    const cure = found.length > 0 ? 'Mend what is told above.' : 'Record it again.';
+    const message = 'holds no tick that could be replayed.';
+    throw new UserError([...found, { file: run, message, cure }]);
   }
   if (saver) await saver.finish();
   const outcome: ReplayOutcome = {
@@ -120,6 +125,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     issues: issues.first,
     issueCount: issues.count,
     lossCount: issues.losses,
+    told: issues.fold.told(),
     good: result.held && (result.verification?.identical ?? true),
     ...(options.save !== undefined && { saved: options.save }),
   };
@@ -128,7 +134,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     const title = `${plan.vehicle}: ${basename(run)}`;
     const replayed = `Replay of a recorded run, setup ${names.join(' against ')}.`;
     const subtitle = [replayed, plan.metadata?.origin ?? ''].join(' ').trim();
-    const context = { title, subtitle, facts, issues: issues.first, losses: issues.losses, names };
+    const context = { title, subtitle, facts, issues: outcome.told, losses: issues.losses, names };
     await writeReport(options.report, replayReport(result, traces, context));
     outcome.report = options.report;
   }
@@ -169,10 +175,11 @@ function carOf({ vehicle, metadata }: ReplayPlan): string {
 
 /** Keeps the first issues and counts them all, so that memory stays flat. */
 function createIssueList() {
-  const list = { first: [] as RunIssue[], count: 0, losses: 0, add };
+  const list = { first: [] as RunIssue[], fold: new IssueFold(), count: 0, losses: 0, add };
   function add(issue: RunIssue): void {
     list.count++;
     if (issue.lost) list.losses++;
+    list.fold.add(issue);
     if (list.first.length < MOST_ISSUES) list.first.push(issue);
   }
   return list;

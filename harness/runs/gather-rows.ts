@@ -3,7 +3,7 @@ import type { RecordBatch } from './read-records.ts';
 import type { RunIssue } from './run-issue.ts';
 
 /** Why a record is no row. */
-export type RowFault = Pick<RunIssue, 'kind' | 'message' | 'field'>;
+export type RowFault = Pick<RunIssue, 'kind' | 'message' | 'field' | 'cure'>;
 
 /**
  * Puts the records of a batch away one by one and tells those that are no rows.

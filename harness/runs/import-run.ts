@@ -2,7 +2,9 @@ import { basename, resolve } from 'node:path';
 import { type Problem, UserError } from '../problems.ts';
 import { checkClock } from './check-clock.ts';
 import { gatherRows, type RowFault } from './gather-rows.ts';
+import { IssueFold } from './issue-fold.ts';
 import type { Mapping } from './mapping-schema.ts';
+import { noteClockUnit } from './note-clock-unit.ts';
 import { noteUnits } from './note-units.ts';
 import { type ImportPlan, planImport } from './plan-import.ts';
 import { readMapping } from './read-mapping.ts';
@@ -38,9 +40,13 @@ export interface ImportReport {
   issues: RunIssue[];
   /** Number of issues, shown or not. */
   issueCount: number;
+  /** The same for people: like ones as one. */
+  told: RunIssue[];
   /** Columns that seem to be in another unit. */
   notes: Problem[];
 }
+
+const TIME_CURE = 'Check "unit" or "format" of "time" in the mapping.';
 
 /** So many issues are kept; all go to `onIssue`. */
 export const MOST_ISSUES = 1000;
@@ -70,12 +76,11 @@ export async function importRun(
   const tally = createTally(log, options);
   try {
     const { first, plan } = await begin(log, mappingPath, mapping, source);
-    const chunks = readChunks(source, shapeOf(mapping, plan.width), plan, first, tally);
-    const checked = checkClock(chunks, {
-      repairs: options.repairs ?? [],
-      gapMs: options.gapMs ?? GAP_MS,
-      report: tally.report,
-    });
+    const rows = readChunks(source, shapeOf(mapping, plan.width), plan, first, tally);
+    const gapMs = options.gapMs ?? GAP_MS;
+    const { report } = tally;
+    const chunks = noteClockUnit(rows, { gapMs, report, cure: TIME_CURE });
+    const checked = checkClock(chunks, { repairs: options.repairs ?? [], gapMs, report });
     const notes: Problem[] = [];
     const likely = noteUnits(log, strictly(checked, tally), (problem) => notes.push(problem));
     const rowsOut = await writeRun(outPath, plan.names, likely, {
@@ -84,7 +89,8 @@ export async function importRun(
     });
     const { rowsIn, issueCount, losses } = tally;
     const issues = tally.issues.sort((a, b) => a.line - b.line);
-    return { rowsIn, rowsOut, losses: losses.count, issues, issueCount, notes };
+    const told = tally.fold.told();
+    return { rowsIn, rowsOut, losses: losses.count, issues, issueCount, told, notes };
   } finally {
     await source.close();
   }
@@ -94,6 +100,7 @@ interface Tally {
   rowsIn: number;
   issueCount: number;
   issues: RunIssue[];
+  fold: IssueFold;
   losses: LossList;
   strict: boolean;
   report: (issue: RunIssue) => void;
@@ -104,11 +111,13 @@ function createTally(log: string, options: ImportOptions): Tally {
     rowsIn: 0,
     issueCount: 0,
     issues: [],
+    fold: new IssueFold(),
     losses: new LossList(log),
     strict: options.mode !== 'lenient',
     report(issue) {
       tally.issueCount++;
       tally.losses.add(issue);
+      tally.fold.add(issue);
       if (tally.issues.length < MOST_ISSUES) tally.issues.push(issue);
       options.onIssue?.(issue);
     },

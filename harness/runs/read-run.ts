@@ -1,6 +1,7 @@
 import { V } from '../../lib/constants.ts';
 import { UserError } from '../problems.ts';
 import { checkClock } from './check-clock.ts';
+import { noteClockUnit, TIME_CURE } from './note-clock-unit.ts';
 import { readHeader } from './read-header.ts';
 import { type RecordShape, readRecords } from './read-records.ts';
 import { readRunMetadata } from './read-run-metadata.ts';
@@ -43,7 +44,8 @@ export async function* readRun(path: string, options: ReadOptions = {}): AsyncGe
   try {
     const metadata = await metadataFor(path, strict, report);
     const gapMs = options.gapMs ?? metadata?.constants?.vehicle[V.GAP_MS] ?? GAP_MS;
-    const chunks = readChunks(path, source, metadata, report);
+    const rows = readChunks(path, source, metadata, report);
+    const chunks = noteClockUnit(rows, { gapMs, report, cure: TIME_CURE });
     for await (const chunk of checkClock(chunks, {
       repairs: options.repairs ?? [],
       gapMs,

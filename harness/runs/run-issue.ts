@@ -1,4 +1,5 @@
 import { type Problem, UserError } from '../problems.ts';
+import { IssueFold } from './issue-fold.ts';
 
 /** What a look at a run can find wrong. */
 export type IssueKind =
@@ -19,7 +20,8 @@ export type IssueKind =
   | 'clock-duplicate'
   | 'clock-late'
   | 'clock-restart'
-  | 'clock-gap';
+  | 'clock-gap'
+  | 'clock-unit';
 
 /** A repair of time stamps; none is made unless it is asked for by name. */
 export type ClockRepair = 'drop' | 'sort' | 'rebase' | 'close';
@@ -37,13 +39,15 @@ export interface RunIssue {
   lost: boolean;
   /** The repair that would cure it, and whether it was made. */
   repair?: { name: ClockRepair; done: boolean };
+  /** What to do about it, where no repair would. */
+  cure?: string;
 }
 
 /** `file:line: field: message` with what to do about it. */
 export function issueProblem(file: string, issue: RunIssue): Problem {
   const { repair } = issue;
   const cure =
-    repair === undefined ? undefined : repair.done ? REPAIRED : `Repair: ${repair.name}.`;
+    repair === undefined ? issue.cure : repair.done ? REPAIRED : `Repair: ${repair.name}.`;
   return {
     file,
     line: issue.line,
@@ -53,10 +57,10 @@ export function issueProblem(file: string, issue: RunIssue): Problem {
   };
 }
 
-/** Gathers losses for an error that shows the first few and counts them all; memory stays flat. */
+/** Gathers losses for an error that tells each kind once and counts them all; memory stays flat. */
 export class LossList {
   #count = 0;
-  readonly #shown: RunIssue[] = [];
+  readonly #fold = new IssueFold();
   readonly #file: string;
 
   /** @param file name of the file, as the user gave it */
@@ -73,17 +77,16 @@ export class LossList {
   add(issue: RunIssue): void {
     if (!issue.lost) return;
     this.#count++;
-    if (this.#shown.length < SHOWN) this.#shown.push(issue);
+    this.#fold.add(issue);
   }
 
   /** The error that names them. */
   toError(): UserError {
-    const problems = this.#shown.map((issue) => issueProblem(this.#file, issue));
-    const hidden = this.#count - this.#shown.length;
-    const more = hidden > 0 ? `${hidden} more of the kind, ` : '';
+    const told = this.#fold.told().slice(0, SHOWN);
+    const problems = told.map((issue) => issueProblem(this.#file, issue));
     problems.push({
       file: this.#file,
-      message: `${more}${this.#count} in all.`,
+      message: `${this.#count} in all.`,
       cure: 'Mend the file, or give --lenient: bad rows are then left out and listed.',
     });
     return new UserError(problems);

@@ -1,5 +1,6 @@
 import { MISSING } from '../../lib/signals.ts';
 import { gatherRows, type RowFault } from './gather-rows.ts';
+import { TIME_CURE } from './note-clock-unit.ts';
 import { parseInteger } from './parse-integer.ts';
 import { readIntegers } from './read-integers.ts';
 import type { EvenText, RecordBatch } from './read-records.ts';
@@ -72,7 +73,13 @@ function ragged(found: number, expected: number): RowFault {
 function badCell(field: string, cell: string, value: number): RowFault {
   const shown = JSON.stringify(cell.length > 40 ? `${cell.slice(0, 40)}...` : cell);
   if (!Number.isNaN(value) || /^-?\d+$/.test(cell)) {
-    return { kind: 'out-of-range', field, message: `${shown} does not fit 32 bits.` };
+    const message = `${shown} does not fit 32 bits.`;
+    if (field === 'time_ms') return { kind: 'out-of-range', field, message, cure: TIME_CURE };
+    return { kind: 'out-of-range', field, message };
+  }
+  if (field === 'time_ms' && /^-?\d*[.,]\d+$/.test(cell)) {
+    const message = `found ${shown}, expected whole ms.`;
+    return { kind: 'not-a-number', field, message, cure: TIME_CURE };
   }
   return { kind: 'not-a-number', field, message: `found ${shown}, expected an integer.` };
 }

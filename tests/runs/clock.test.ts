@@ -1,9 +1,10 @@
 import { describe, expect, test } from 'vitest';
+import { IssueFold } from '../../harness/runs/issue-fold.ts';
 import type { ReadOptions } from '../../harness/runs/read-run.ts';
 import { writeRun } from '../../harness/runs/write-run.ts';
 import { V } from '../../lib/constants.ts';
 import { toChunk } from './random-run.ts';
-import { createScratch, readOut } from './scratch.ts';
+import { createScratch, readOut, rejection } from './scratch.ts';
 
 const scratch = createScratch();
 
@@ -107,5 +108,41 @@ describe('repairs are made when asked for by name, and told', () => {
       repairs: ['sort', 'drop', 'rebase', 'close'],
     });
     expect(out.times).toEqual([9000, 9010, 9020, 9030, 9040, 9050, 9060]);
+  });
+});
+
+describe('a time in another unit', () => {
+  test.each([
+    ['s', (row: number) => Math.floor(row / 100), 'stands still in 297 of 299 steps'],
+    ['µs', (row: number) => row * 10_000, 'jumps by more than 200 ms in 299 of 299 steps'],
+  ])('in %s is told once, with the unit expected', async (unit, timeOf, what) => {
+    const times = Array.from({ length: 300 }, (_, row) => timeOf(row));
+    const rows = times.map((time) => `${time},1500,1500\n`).join('');
+    const path = scratch.put('unit.csv', `time_ms,throttle_us,steer_us\n${rows}`);
+    const fold = new IssueFold();
+    const { issues } = await readOut(path);
+    for (const issue of issues) fold.add(issue);
+    const message = `${what}, as if it were in ${unit}; expected ms.`;
+    expect(fold.told()).toMatchObject([{ kind: 'clock-unit', field: 'time_ms', message }]);
+  });
+
+  test('in s with decimals, it costs every row, and is told once', async () => {
+    const rows = Array.from({ length: 50 }, (_, row) => `${(row / 100).toFixed(2)},1500,1500\n`);
+    const path = scratch.put('decimals.csv', `time_ms,throttle_us,steer_us\n${rows.join('')}`);
+    const error = await rejection(readOut(path, { mode: 'strict' }));
+    expect(error.message.split('\n')).toEqual([
+      `${path}:2: time_ms: found "0.00", expected whole ms. 50 lines are like it: 2 to 51. ` +
+        'A log in another unit becomes a run by "axlewright import" and a mapping, ' +
+        'harness/runs/SPEC.md.',
+      expect.stringContaining('50 in all.'),
+    ]);
+  });
+
+  test('a slow log, a few repeated stamps and a clock that never runs are no unit', async () => {
+    const unit = async (times: number[]) =>
+      (await read(times)).told.filter(([, kind]) => kind === 'clock-unit');
+    expect(await unit(Array.from({ length: 100 }, (_, row) => row * 500))).toEqual([]);
+    expect(await unit(Array.from({ length: 100 }, (_, row) => 10 * (row - (row % 3))))).toEqual([]);
+    expect(await unit(Array.from({ length: 100 }, () => 7))).toEqual([]);
   });
 });

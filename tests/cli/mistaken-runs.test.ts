@@ -1,0 +1,46 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, test } from 'vitest';
+import { demoGarage } from '../../harness/demo/create-garage.ts';
+import { runHere } from './said.ts';
+
+const HATCH = demoGarage('hatch');
+const DEMO_RUN = readFileSync(join(HATCH, 'runs/hall-evening.csv'), 'utf8');
+
+const folder = mkdtempSync(join(tmpdir(), 'axlewright-mistaken-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** Replays the demo run with every row changed, its header too. */
+function replay(name: string, change: (cells: string[], row: number) => string, ...more: string[]) {
+  const path = join(folder, name);
+  const lines = DEMO_RUN.split('\r\n').filter((line) => line !== '');
+  writeFileSync(path, `${lines.map((line, row) => change(line.split(','), row)).join('\r\n')}\r\n`);
+  return runHere(['replay', path, '--garage', HATCH, '--setup', 'vinyl', ...more]);
+}
+
+/** The same with each time stamp changed. */
+const timed = (of: (ms: number) => number | string) => (cells: string[], row: number) =>
+  [row === 0 ? cells[0] : of(Number(cells[0])), ...cells.slice(1)].join();
+
+describe('a time in another unit takes one line', () => {
+  test.each([
+    ['s', timed((ms) => Math.floor(ms / 1000))],
+    ['µs', timed((ms) => 1000 * ms)],
+  ])('whole %s', async (unit, change) => {
+    const { out } = await replay('time.csv', change);
+    const told = out.split('\n').filter((line) => line.includes('time.csv:'));
+    expect(told).toHaveLength(1);
+    expect(told[0]).toContain(`of 5870 steps, as if it were in ${unit}; expected ms.`);
+  });
+
+  test('s with decimals, of which nothing is left', async () => {
+    const change = timed((ms) => (ms / 1000).toFixed(3));
+    const { code, error } = await replay('decimals.csv', change, '--lenient');
+    expect(code).toBe(2);
+    expect(error.trimEnd().split('\n')).toEqual([
+      expect.stringContaining('expected whole ms. 5871 lines are like it: 2 to 5872.'),
+      expect.stringContaining('holds no tick that could be replayed. Mend what is told above.'),
+    ]);
+  });
+});
