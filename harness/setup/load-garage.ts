@@ -2,7 +2,7 @@ import { existsSync, readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Problem, UserError } from '../problems.ts';
 import { checkPair } from './check-pair.ts';
-import { loadSetup, loadSurfaces, loadVehicle, unknownName } from './load-records.ts';
+import { checkSetup, checkSurfaces, loadVehicle, unknownName } from './load-records.ts';
 import type { LoadedSetup, LoadedVehicle, Surface } from './records.ts';
 
 /** A garage: one vehicle, the floors it drives on, its setups and its recorded runs. */
@@ -30,32 +30,33 @@ export async function loadGarage(dir: string): Promise<Garage> {
     throw new UserError([{ file: dir, message: 'is not a garage folder.', cure }]);
   }
   const problems: Problem[] = [];
-  async function gather<T>(what: Promise<T>): Promise<T | undefined> {
-    try {
-      return await what;
-    } catch (error) {
-      if (!(error instanceof UserError)) throw error;
-      problems.push(...error.problems);
-      return undefined;
-    }
-  }
-  const vehicle = await gather(loadVehicle(sourceFile(dir, 'vehicle')));
-  const surfaces = await gather(loadSurfaces(sourceFile(dir, 'surfaces')));
+  const vehicle = await loadVehicle(sourceFile(dir, 'vehicle')).catch((error) => {
+    if (!(error instanceof UserError)) throw error;
+    problems.push(...error.problems);
+    return undefined;
+  });
+  const {
+    surfaces,
+    names,
+    problems: ofSurfaces,
+  } = await checkSurfaces(sourceFile(dir, 'surfaces'));
+  problems.push(...ofSurfaces);
   const files = setupFiles(join(dir, 'setups'));
   if (files.length === 0) {
     const cure = 'Write one with defineSetup, or copy one from a garage of "axlewright new".';
     problems.push({ file: join(dir, 'setups'), message: 'holds no setup.', cure });
   }
   const setups: LoadedSetup[] = [];
+  const misplaced: Problem[] = [];
   for (const file of files) {
-    const setup = await gather(loadSetup(file));
+    const { setup, surface, problems: own } = await checkSetup(file);
+    problems.push(...own);
     if (setup !== undefined) setups.push(setup);
+    if (surface !== undefined && names !== undefined && !names.includes(surface))
+      misplaced.push(unknownName(file, 'surface', surface, names));
+    if (setup !== undefined && vehicle) misplaced.push(...checkPair(vehicle, setup));
   }
-  problems.push(...doubledNames(setups));
-  for (const setup of setups) {
-    if (surfaces) problems.push(...unknownSurface(setup, surfaces));
-    if (vehicle) problems.push(...checkPair(vehicle, setup));
-  }
+  problems.push(...doubledNames(setups), ...misplaced);
   if (problems.length > 0 || !vehicle || !surfaces) throw new UserError(problems);
   return { dir, vehicle, surfaces, setups, runs: listFiles(join(dir, 'runs'), /\.csv$/) };
 }
@@ -96,10 +97,4 @@ function doubledNames(setups: readonly LoadedSetup[]): Problem[] {
     const message = `found "${setup.name}", the name of ${other.file}.`;
     return [{ file: setup.file, field: 'name', message, cure: 'Give each setup its own name.' }];
   });
-}
-
-function unknownSurface(setup: LoadedSetup, surfaces: readonly Surface[]): Problem[] {
-  const known = surfaces.map((surface) => surface.name);
-  if (known.includes(setup.surface)) return [];
-  return [unknownName(setup.file, 'surface', setup.surface, known)];
 }

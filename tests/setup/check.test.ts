@@ -254,10 +254,10 @@ test('all problems of a record are told at once', () => {
 
 test('a surface outside its own range of friction is refused', () => {
   const surface = { name: 'a', source: 'b', friction: 0.9, frictionLow: 0.5, frictionHigh: 0.8 };
-  const place = { file: 'f.ts', prefix: '[2]' };
+  const place = { file: 'f.ts', prefix: 'surface "a"' };
   const { problems } = checkRecord(surfaceSchema, surfaceRules, surface, place);
   expect(problems.map(formatProblem)).toEqual([
-    'f.ts: [2].friction: found 0.9, expected frictionLow to frictionHigh, 0.5 to 0.8. ' +
+    'f.ts: surface "a", friction: found 0.9, expected frictionLow to frictionHigh, 0.5 to 0.8. ' +
       'Widen the range or move friction into it.',
   ]);
 });

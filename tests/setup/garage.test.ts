@@ -169,12 +169,49 @@ describe('what a garage that is not whole gets, word for word', () => {
     edit('setups/vinyl.ts', "name: 'vinyl'", "name: 'concrete'");
     expect(await messageOf(() => loadGarage(dir))).toEqual([
       'DIR/vehicle.ts: massKg: found -1.35, expected 0.02 to 100 (kg). Raise it to 0.02 or more.',
-      'DIR/surfaces.ts: [2].name: found "low-pile carpet" a second time. Give each surface its ' +
-        'own name.',
+      'DIR/surfaces.ts: surface 3, name: found "low-pile carpet" a second time. Give each ' +
+        'surface its own name.',
       'DIR/setups/carpet.ts: throttle.expoPercent: found 250, expected 0 to 100 (%). Lower it to ' +
         '100 or less. Left out, it is 30.',
       'DIR/setups/vinyl.ts: name: found "concrete", the name of DIR/setups/concrete.ts. ' +
         'Give each setup its own name.',
+    ]);
+  });
+
+  test('a surface that is wrong, and a setup that is and names a wrong one', async () => {
+    createGarage(dir);
+    writeFileSync(
+      join(dir, 'surfaces.ts'),
+      `export default [
+        { name: 'tiles', source: 'a', friction: 9, frictionLow: 0.5, frictionHigh: 0.9 },
+      ];`,
+    );
+    for (const name of readdirSync(join(dir, 'setups'))) rmSync(join(dir, 'setups', name));
+    writeFileSync(
+      join(dir, 'setups', 'show.ts'),
+      "export default { name: 'show', surface: 'tile', throttle: { expoPercent: 250 } };",
+    );
+    expect(await messageOf(() => loadGarage(dir))).toEqual([
+      'DIR/surfaces.ts: surface "tiles", friction: found 9, expected 0.05 to 2. Lower it to 2 ' +
+        'or less.',
+      'DIR/setups/show.ts: throttle.expoPercent: found 250, expected 0 to 100 (%). Lower it to ' +
+        '100 or less. Left out, it is 30.',
+      'DIR/setups/show.ts: surface: found "tile", expected "tiles". Did you mean "tiles"?',
+    ]);
+  });
+
+  test('a surface without a name has a number', async () => {
+    createGarage(dir);
+    writeFileSync(
+      join(dir, 'surfaces.ts'),
+      `export default [
+        { name: 'tiles', source: 'a', friction: 0.7, frictionLow: 0.5, frictionHigh: 0.9 },
+        { source: 'a', friction: 0.7, frictionLow: 0.5, frictionHigh: 0.9 },
+      ];`,
+    );
+    expect(await messageOf(() => loadGarage(dir))).toEqual([
+      'DIR/surfaces.ts: surface 2, name: missing, expected a text of 1 to 40 characters. ' +
+        'Add it: Name by which setups refer to this surface.',
     ]);
   });
 
