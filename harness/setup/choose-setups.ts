@@ -1,3 +1,4 @@
+import { createProblemGatherer } from '../gather-problems.ts';
 import { UserError } from '../problems.ts';
 import { findSetup, type Garage } from './load-garage.ts';
 import type { LoadedSetup } from './records.ts';
@@ -6,7 +7,7 @@ import type { LoadedSetup } from './records.ts';
  * The setups of these names, in their order.
  *
  * @param names each once
- * @throws UserError if one is not in the garage, or is named twice
+ * @throws UserError naming all that are not in the garage, or one that is named twice
  */
 export function chooseSetups(garage: Garage, names: readonly string[]): LoadedSetup[] {
   const doubled = names.find((name, i) => names.indexOf(name) !== i);
@@ -15,5 +16,8 @@ export function chooseSetups(garage: Garage, names: readonly string[]): LoadedSe
     const cure = 'Name each setup once.';
     throw new UserError([{ file: garage.dir, field: '--setup', message, cure }]);
   }
-  return names.map((name) => findSetup(garage, name));
+  const gatherer = createProblemGatherer();
+  const found = names.flatMap((name) => gatherer.take(() => findSetup(garage, name)) ?? []);
+  gatherer.tell();
+  return found;
 }

@@ -1,4 +1,5 @@
 import type { Constants } from '../../lib/index.ts';
+import { createProblemGatherer } from '../gather-problems.ts';
 import { findManoeuvre } from '../manoeuvres/find-manoeuvre.ts';
 import type { Manoeuvre, ManoeuvreCar } from '../manoeuvres/manoeuvre.ts';
 import { describePlant, describeSurface } from '../plant/describe-plant.ts';
@@ -72,12 +73,7 @@ export function planInGarage(
   garage: Garage,
   wishes: Omit<SimulationWishes, 'garage'>,
 ): SimulationPlan {
-  const manoeuvre = findManoeuvre(wishes.manoeuvre ?? FIRST_MANOEUVRE);
-  const names = wishes.setup ?? [firstSetup(garage, wishes.surface)];
-  refuseCrowd(garage, names);
-  const setups = chooseSetups(garage, names);
-  const surface = wishes.surface ?? setups[0]!.surface;
-  const onPaper = onSurface(garage, surface);
+  const { manoeuvre, setups, surface, onPaper } = findWishes(garage, wishes);
   checkVehicle(garage.vehicle.file, onPaper);
   const { layout, steeringLockDeg } = garage.vehicle;
   const car = describeCar(onPaper, layout, radians(steeringLockDeg));
@@ -104,6 +100,22 @@ export function planInGarage(
     ],
     seed,
   };
+}
+
+/** What the wishes name; all that is not there is told at once. */
+function findWishes(garage: Garage, wishes: Omit<SimulationWishes, 'garage'>) {
+  const gatherer = createProblemGatherer();
+  const manoeuvre = gatherer.take(() => findManoeuvre(wishes.manoeuvre ?? FIRST_MANOEUVRE));
+  const setups = gatherer.take(() => {
+    const names = wishes.setup ?? [firstSetup(garage, wishes.surface)];
+    refuseCrowd(garage, names);
+    return chooseSetups(garage, names);
+  });
+  const surface = wishes.surface ?? setups?.[0]?.surface;
+  const onPaper =
+    surface === undefined ? undefined : gatherer.take(() => onSurface(garage, surface));
+  gatherer.tell();
+  return { manoeuvre: manoeuvre!, setups: setups!, surface: surface!, onPaper: onPaper! };
 }
 
 /** Setups that drive on the floor of the first although they are meant for another. */

@@ -92,6 +92,14 @@ describe('axlewright simulate', () => {
     expect(faults.error).toMatch(/--fault jamedWheel@1: .*Did you mean "jammedWheel"\?/);
     expect(faults.error).toMatch(/--fault linkLost@x: found the time "x"/);
     expect(faults.error).not.toMatch(/^\s+at /m);
+    const names = ['--manoeuvre', 'lanch-circle', '--setup', 'vynil', 'carpt', '--surface', 'ice'];
+    const { error } = await simulate('--garage', HATCH, ...names);
+    expect(error.trimEnd().split('\n')).toEqual([
+      expect.stringContaining('--manoeuvre: found "lanch-circle"'),
+      expect.stringContaining('setup: found "vynil"'),
+      expect.stringContaining('setup: found "carpt"'),
+      expect.stringContaining('--surface: found "ice"'),
+    ]);
     const seed = await simulate('--garage', HATCH, '--seed', '-1');
     expect(seed.code).toBe(2);
     expect(seed.error).toContain('expected a whole number from 0 to 2147483647');
