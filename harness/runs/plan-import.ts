@@ -1,6 +1,7 @@
 import { MISSING } from '../../lib/signals.ts';
 import { type Problem, UserError } from '../problems.ts';
 import { nearestName } from '../setup/nearest-name.ts';
+import { foreignDelimiter } from './foreign-delimiter.ts';
 import type { RowFault } from './gather-rows.ts';
 import type { ColumnMapping, Mapping, SourceColumn } from './mapping-schema.ts';
 import { createDecimalParser, type DecimalParser } from './parse-decimal.ts';
@@ -44,6 +45,7 @@ export function planImport(
   mapping: Mapping,
   header: readonly string[],
 ): ImportPlan {
+  refuseDelimiter(log, mappingPath, mapping, header);
   const problems: Problem[] = [];
   const trimmed = header.map((name) => name.trim());
   const find: Finder = (from, field) => {
@@ -75,6 +77,20 @@ export function planImport(
     integers,
     texts,
   };
+}
+
+/** Else every column of the log would be told as missing. */
+function refuseDelimiter(
+  log: string,
+  file: string,
+  { delimiter }: Mapping,
+  header: readonly string[],
+): void {
+  const found = foreignDelimiter(header);
+  if (found === undefined) return;
+  const message = `found ${JSON.stringify(delimiter)}, but ${found.name} stand in ${log}.`;
+  const cure = `Write "delimiter": "${found.written}".`;
+  throw new UserError([{ file, field: 'delimiter', message, cure }]);
 }
 
 type Finder = (from: SourceColumn, field: string) => number;

@@ -1,5 +1,6 @@
 import { type Problem, UserError } from '../problems.ts';
 import { nearestName } from '../setup/nearest-name.ts';
+import { foreignDelimiter } from './foreign-delimiter.ts';
 import { countFields, frameLines, LONGEST } from './frame-lines.ts';
 import { type RecordShape, readFirstRecord } from './read-records.ts';
 import { type RunHeader, runHeader } from './run-chunk.ts';
@@ -22,6 +23,7 @@ export async function readHeader(
   report: (issue: RunIssue) => void,
 ): Promise<RunHeader | undefined> {
   const { names, damage } = await firstNames(source, shape, report);
+  refuseDelimiter(path, names);
   const described = metadata?.rows === undefined ? undefined : metadata.columns;
   const spare = described !== undefined && headerProblems(path, described).length === 0;
   if (damage?.kind === 'torn-end' && spare) {
@@ -46,6 +48,17 @@ export async function readHeader(
   const header = runHeader(names);
   if (metadata === undefined) for (const hint of misspelt(header)) report(hint);
   return header;
+}
+
+/** Before the metadata get their say: a spreadsheet leaves them as they are, too. */
+function refuseDelimiter(file: string, names: readonly string[]): void {
+  const found = foreignDelimiter(names);
+  if (found === undefined) return;
+  const message = `${found.name} stand between the columns, expected commas.`;
+  const cure =
+    `Save it with commas, or "axlewright import" it by a mapping with "delimiter": ` +
+    `"${found.written}"; harness/runs/SPEC.md describes both.`;
+  throw new UserError([{ file, line: 1, field: 'header', message, cure }]);
 }
 
 /** Columns that are kept as text, but are called nearly as one that the core would read. */

@@ -44,3 +44,39 @@ describe('a time in another unit takes one line', () => {
     ]);
   });
 });
+
+describe('another mark between the columns is told as that', () => {
+  const MARKS = [
+    [';', 'semicolons', '";"'],
+    ['\t', 'tabs', '"\\t"'],
+  ] as const;
+
+  test.each(MARKS)('in a run: %j', async (mark, name, written) => {
+    const { code, error } = await replay('marks.csv', (cells) => cells.join(mark));
+    expect(code).toBe(2);
+    expect(error.trimEnd().split('\n')).toHaveLength(1);
+    expect(error).toContain(`marks.csv:1: header: ${name} stand between the columns, expected`);
+    expect(error).toContain(`a mapping with "delimiter": ${written}`);
+  });
+
+  test.each(MARKS)('in a log to be imported: %j', async (mark, name, written) => {
+    const [log, mapping] = [join(folder, 'log.csv'), join(folder, 'map.json')];
+    writeFileSync(log, ['t,gas,turn', '0,1500,1500', ''].join('\n').replaceAll(',', mark));
+    const columns = { throttle_us: { from: 'gas' }, steer_us: { from: 'turn' } };
+    writeFileSync(mapping, JSON.stringify({ time: { from: 't', unit: 'ms' }, columns }));
+    const { code, error } = await runHere(['import', log, mapping, join(folder, 'out.csv')]);
+    expect(code).toBe(2);
+    expect(error.trimEnd()).toMatch(
+      `map.json: delimiter: found ",", but ${name} stand in ${log}. Write "delimiter": ${written}.`,
+    );
+  });
+
+  test('a run whose description was left beside it by a spreadsheet', async () => {
+    const metadata = readFileSync(join(HATCH, 'runs/hall-evening.csv-metadata.json'), 'utf8');
+    const own = metadata.replace('hall-evening.csv', 'sheet.csv');
+    writeFileSync(join(folder, 'sheet.csv-metadata.json'), own);
+    const { error } = await replay('sheet.csv', (cells) => cells.join(';'));
+    expect(error.trimEnd().split('\n')).toHaveLength(1);
+    expect(error).toContain('sheet.csv:1: header: semicolons stand');
+  });
+});
