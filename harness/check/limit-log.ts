@@ -17,13 +17,20 @@ export interface LimitLog {
   /**
    * @param held sentence if it held
    * @param broken sentence for each kind of breach, from its two numbers
+   * @param idle why nothing exercised it
    */
   verdict(
     id: string,
     title: string,
     held: () => string,
     broken: readonly ((value: string, bound: string) => string)[],
+    idle: string | Inapplicable,
   ): LimitVerdict;
+}
+
+/** Why a limit is nothing to this vehicle with these setups, in a sentence. */
+export interface Inapplicable {
+  why: string;
 }
 
 /** An empty log. */
@@ -67,6 +74,7 @@ export function createLimitLog(): LimitLog {
     title: string,
     held: () => string,
     broken: readonly ((value: string, bound: string) => string)[],
+    idle: string | Inapplicable,
   ): LimitVerdict {
     if (log.breaches > 0) {
       const first = broken[brokenKind]!(short(brokenValue), short(brokenBound));
@@ -74,7 +82,8 @@ export function createLimitLog(): LimitLog {
       return { id, title, held: false, detail: first + more, firstAtMs: brokenAt };
     }
     if (log.count === 0) {
-      return { id, title, held: null, detail: 'Nothing in this run put it to the test.' };
+      if (typeof idle === 'string') return { id, title, held: null, detail: idle };
+      return { id, title, held: null, applies: false, detail: idle.why };
     }
     return { id, title, held: true, detail: held(), firstAtMs: exercisedAt };
   }

@@ -8,7 +8,12 @@ export interface LimitVerdict {
   title: string;
   /** null = nothing in this run exercised it. */
   held: boolean | null;
-  /** A sentence for the builder: how often it was exercised, the tightest margin, or the breach. */
+  /** false = no run of this vehicle with these setups could exercise it; `held` is null then. */
+  applies?: false;
+  /**
+   * A sentence for the builder: how often it was exercised, the tightest margin, the breach, or
+   * what it would have taken to exercise it.
+   */
   detail: string;
   /** Run time of the first breach, or, if it held, of the first time it was exercised, ms. */
   firstAtMs?: number;

@@ -63,6 +63,7 @@ export function s01OutputsInRange(constants: Constants): LimitMonitor {
         TITLE,
         () => `All outputs of ${count(log.count, 'tick')} were whole numbers in their ranges.`,
         NAMES.map((name) => (value: string) => `The ${name} was ${value}.`),
+        'There was no tick.',
       ),
   };
 }

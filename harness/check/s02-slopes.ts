@@ -57,6 +57,7 @@ export function s02Slopes({ vehicle }: Constants): LimitMonitor {
           (value, bound) =>
             `In a stop the motors fell by ${percent(value)} in a tick, not by ${percent(bound)}.`,
         ],
+        'No motor was driven.',
       ),
   };
 }

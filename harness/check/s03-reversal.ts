@@ -60,6 +60,7 @@ export function s03Reversal({ vehicle }: Constants): LimitMonitor {
           (value, bound) => `A motor changed direction after ${value} ms at zero, not ${bound} ms.`,
           (value, bound) => `A motor changed direction after ${value} ticks at zero, not ${bound}.`,
         ],
+        'No motor changed its direction.',
       ),
   };
 }

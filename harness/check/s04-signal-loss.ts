@@ -69,6 +69,7 @@ export function s04SignalLoss(): LimitMonitor {
             `though the stop rate takes off ${percent(bound)} a tick.`,
           (value) => `The drive was still on ${value} ticks after the standstill.`,
         ],
+        'The signal was never lost while the vehicle was armed.',
       ),
   };
 }

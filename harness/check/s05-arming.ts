@@ -48,6 +48,7 @@ export function s05Arming(): LimitMonitor {
           (value) =>
             `A motor moved at ${percent(value)} with the stick still in neutral after arming.`,
         ],
+        'The vehicle never armed.',
       ),
   };
 }

@@ -39,6 +39,7 @@ export function s06InvalidChannel(): LimitMonitor {
           (value) => `The core drove on ${value} ms after the last valid pulse.`,
           () => 'The core armed on an invalid channel.',
         ],
+        'Every tick brought valid channels.',
       ),
   };
 }

@@ -65,6 +65,7 @@ export function s07OddClock({ vehicle }: Constants): LimitMonitor {
             `${percent(bound)} is allowed.`,
           () => 'The core drove on after a gap in time.',
         ],
+        'Every tick came in time.',
       ),
   };
 }

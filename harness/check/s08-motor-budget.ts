@@ -1,5 +1,5 @@
-import { type Constants, S, State, V } from '../../lib/index.ts';
-import { count, createLimitLog, percent, short } from './limit-log.ts';
+import { type Constants, MISSING, S, State, V } from '../../lib/index.ts';
+import { count, createLimitLog, type Inapplicable, percent, short } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { createMotorView } from './motor-view.ts';
 import { createSlope, FREE } from './slope.ts';
@@ -32,21 +32,21 @@ export function s08MotorBudget(constants: Constants): LimitMonitor {
   const limit = vehicle[V.HEAT_LIMIT_K]!;
   let stalled = false;
   let hot = false;
-  let hottest = 0;
-  let longestStall = 0;
-  let ceilings = 0;
+  const seen: Seen = { driven: false, measured: false, ceilings: 0, longestStall: 0, hottest: 0 };
 
   /** Faults that the tick before showed: by this tick the core must be stopping. */
   function watchFaults(tick: Tick): void {
     const state = tick.outputs.state;
     const driving = state === State.READY || state === State.DRIVING;
-    if (stalled && driving) log.breach(tick.atMs, 1, longestStall, stallMs);
-    if (hot && driving) log.breach(tick.atMs, 2, hottest, limit);
+    if (stalled && driving) log.breach(tick.atMs, 1, seen.longestStall, stallMs);
+    if (hot && driving) log.breach(tick.atMs, 2, seen.hottest, limit);
   }
 
   function watchMotor(tick: Tick, i: number, down: number): void {
     const view = views[i]!;
     const now = tick.outputs.drive[i]!;
+    if (now !== 0) seen.driven = true;
+    if (tick.inputs.currentMa[i] !== MISSING) seen.measured = true;
     const last = tick.before.drive[i]!;
     view.step(tick.inputs.currentMa[i]!, last, now, tick.supplyMv, tick.forbidMs);
     const same = last === 0 || now > 0 === last > 0;
@@ -54,13 +54,13 @@ export function s08MotorBudget(constants: Constants): LimitMonitor {
     const share = Math.abs(last) / (tick.mostBefore + 1);
     const bound = same ? view.ceiling : FREE;
     if (bound < 1000 && tick.armed) {
-      ceilings++;
+      seen.ceilings++;
       log.exercise(tick.atMs);
     }
     const excess = slopes[i]!.fall(magnitude, bound, down * share);
     if (excess > 0) log.breach(tick.atMs, 0, magnitude, bound);
-    if (view.stalledMs > longestStall) longestStall = view.stalledMs;
-    if (view.windingK > hottest) hottest = view.windingK;
+    if (view.stalledMs > seen.longestStall) seen.longestStall = view.stalledMs;
+    if (view.windingK > seen.hottest) seen.hottest = view.windingK;
   }
 
   function watchBudgets(tick: Tick): void {
@@ -91,14 +91,43 @@ export function s08MotorBudget(constants: Constants): LimitMonitor {
       watchBudgets(tick);
     },
     verdict: () =>
-      log.verdict(
-        'S8',
-        TITLE,
-        () =>
-          `The current ceiling bounded a command ${count(ceilings, 'time')}; ` +
-          `stall current flowed for ${short(longestStall)} ms at most; ` +
-          `the hottest winding rose by ${short(hottest)} K of ${limit} K.`,
-        BROKEN,
-      ),
+      log.verdict('S8', TITLE, () => heldText(seen, limit), BROKEN, idleText(vehicle, seen)),
   };
+}
+
+/** What a run showed. */
+interface Seen {
+  driven: boolean;
+  measured: boolean;
+  /** Ticks in which the ceiling bounded a command. */
+  ceilings: number;
+  /** Longest time of stall current, ms. */
+  longestStall: number;
+  /** Greatest rise of a winding, K. */
+  hottest: number;
+}
+
+function heldText({ ceilings, longestStall, hottest }: Seen, limit: number): string {
+  return (
+    `The current ceiling bounded a command ${count(ceilings, 'time')}; ` +
+    `stall current flowed for ${short(longestStall)} ms at most; ` +
+    `the hottest winding rose by ${short(hottest)} K of ${limit} K.`
+  );
+}
+
+function idleText(vehicle: readonly number[], seen: Seen): string | Inapplicable {
+  if (vehicle[V.HAS_CURRENT] !== 1) {
+    return { why: 'Without current sensors nothing bounds current or heat, or ends a stall.' };
+  }
+  const guards = [V.CURRENT_LIMIT_MA, V.STALL_MS, V.WINDING_MJ_K];
+  if (guards.every((guard) => vehicle[guard] === 0)) {
+    return { why: 'The vehicle has no current ceiling, no stall time and no heat model.' };
+  }
+  if (!seen.driven) return 'No motor was driven.';
+  if (!seen.measured) return 'No current was measured.';
+  return (
+    'The drive was too gentle: no ceiling bounded a command, ' +
+    `stall current flowed for ${short(seen.longestStall)} ms at most, ` +
+    `and the hottest winding rose by ${short(seen.hottest)} K of ${vehicle[V.HEAT_LIMIT_K]} K.`
+  );
 }

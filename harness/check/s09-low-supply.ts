@@ -1,5 +1,5 @@
 import { type Constants, Flag, S, State, V } from '../../lib/index.ts';
-import { count, createLimitLog, percent, short } from './limit-log.ts';
+import { count, createLimitLog, type Inapplicable, percent, short } from './limit-log.ts';
 import type { LimitMonitor } from './limit-monitor.ts';
 import { createSlope, ROUNDING } from './slope.ts';
 import type { Tick } from './tick.ts';
@@ -45,6 +45,12 @@ export function s09LowSupply({ vehicle }: Constants): LimitMonitor {
     }
   }
 
+  function idle(): string | Inapplicable {
+    if (!fitted) return { why: 'The vehicle has no supply sensor.' };
+    if (lowest === Infinity) return 'The supply was never measured.';
+    return `The supply never fell below ${short(lowest)} mV; derating begins at ${warn} mV.`;
+  }
+
   function watch(tick: Tick): void {
     const voltage = tick.supplyMv;
     const state = tick.outputs.state;
@@ -82,6 +88,7 @@ export function s09LowSupply({ vehicle }: Constants): LimitMonitor {
           (value, bound) => `The core drove on at ${value} mV, below the cut-off of ${bound} mV.`,
           (value, bound) => `Derating was eased at ${value} mV, below ${bound} mV.`,
         ],
+        idle(),
       ),
   };
 }

@@ -100,9 +100,13 @@ export function s10Split(constants: Constants): LimitMonitor {
           `Both sides were compared in ${log.count} ticks under way; ` +
           `the deepest cut was ${percent(deepest)}.`,
         SENTENCES,
+        pairs === 0 ? { why: 'With one motor there is no inside one.' } : NEVER,
       ),
   };
 }
+
+const NEVER =
+  'No pair of motors was driven long enough, straight on or in one bend, to be compared.';
 
 /** By how much cutting off fractions may turn round what is a fraction apart, permille. */
 function tolerance({ hi }: Tick): number {

@@ -107,6 +107,7 @@ export function s11Mirror(
             `The confidence in a finding was ${percent(value)}, that of its ` +
             `mirrored twin ${percent(bound)}.`,
         ],
+        'Nothing was driven with the wheel turned.',
       ),
   };
 }

@@ -21,6 +21,10 @@ export function s12OnlyLower({ vehicle }: Constants): LimitMonitor {
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
   const fronts = vehicle.slice(V.FRONT_INSIDE, V.FRONT_INSIDE + 2 * TABLE_POINTS);
   const front = Math.max(...fronts) / 10000;
+  const sensed = vehicle[V.HAS_SUPPLY] === 1 || vehicle[V.HAS_CURRENT] === 1;
+  const idle = sensed
+    ? 'Neither protection nor traction lowered a command.'
+    : { why: 'Without a sensor of supply or currents there is neither protection nor traction.' };
   let least = 1000;
   let protecting = 0;
   let reacting = 0;
@@ -88,6 +92,7 @@ export function s12OnlyLower({ vehicle }: Constants): LimitMonitor {
           (value, bound) =>
             `The demand was ${percent(value)}; the stick's end limit is ${percent(bound)}.`,
         ],
+        idle,
       ),
   };
 

@@ -7,6 +7,8 @@ import type { Tick } from './tick.ts';
 
 /** So long may what rests on a sensor go on without it, ms. */
 const FADED_MS = 300;
+const NO_LOSS = 'While armed, supply and currents gave every sample that they should.';
+const NO_SENSOR = { why: 'The vehicle has no sensor of supply or currents that could be lost.' };
 const TITLE = 'A lost sensor removes its function and adds no risk';
 
 /**
@@ -88,6 +90,7 @@ export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
             `Motor ${value} was still found loose or held fast after ${bound} ms ` +
             'without its current.',
         ],
+        supply || current ? NO_LOSS : NO_SENSOR,
       ),
   };
 }

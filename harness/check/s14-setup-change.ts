@@ -20,6 +20,7 @@ export interface SetupChangeMonitor extends LimitMonitor {
 export function s14SetupChange(constants: Constants): SetupChangeMonitor {
   const log = createLimitLog();
   const slots = constants.setups.length;
+  const idle = slots > 1 ? 'The setup was never changed.' : 'One setup alone is on board.';
   let refused = false;
   let refusals = 0;
 
@@ -74,6 +75,7 @@ export function s14SetupChange(constants: Constants): SetupChangeMonitor {
           () => 'The report of a refused setup is wrong.',
           (value) => `A valid setup was refused for slot ${value}.`,
         ],
+        idle,
       ),
   };
 }

@@ -26,8 +26,12 @@ export function s15NoThrow(): NoThrowMonitor {
       log.breach(atMs, 0, 0, 0);
     },
     verdict: () =>
-      log.verdict('S15', TITLE, () => `${count(log.count, 'tick')} ran without an exception.`, [
-        () => `A tick threw: ${first}.`,
-      ]),
+      log.verdict(
+        'S15',
+        TITLE,
+        () => `${count(log.count, 'tick')} ran without an exception.`,
+        [() => `A tick threw: ${first}.`],
+        'There was no tick.',
+      ),
   };
 }

@@ -49,6 +49,7 @@ export function s16LatchedFault(): LimitMonitor {
           () => 'The cause of a latched fault was forgotten without re-arming.',
           (value) => `The drive was still on ${value} ticks after a fault's standstill.`,
         ],
+        'No fault latched.',
       ),
   };
 }

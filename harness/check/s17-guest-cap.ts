@@ -32,6 +32,7 @@ export function s17GuestCap(): LimitMonitor {
           (value, bound) =>
             `A command was ${percent(value)} with the guest cap of ${percent(bound)} on.`,
         ],
+        'The guest cap was never on.',
       ),
   };
 }

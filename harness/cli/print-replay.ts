@@ -78,8 +78,9 @@ function printFigures({ plan, result }: ReplayOutcome): void {
   say();
 }
 
-function limitRow({ id, title, held, detail }: LimitVerdict): string[] {
-  const mark =
-    held === null ? paint.dim('not tested') : held ? paint.green('held') : paint.red('BROKEN');
-  return [id, mark, held === false ? `${title}. ${detail}` : title];
+function limitRow({ id, title, held, applies, detail }: LimitVerdict): string[] {
+  if (held === false) return [id, paint.red('BROKEN'), `${title}. ${detail}`];
+  if (held) return [id, paint.green('held'), title];
+  if (applies === false) return [id, paint.dim('does not apply'), `${title}. ${detail}`];
+  return [id, paint.dim('not tested'), title];
 }

@@ -99,12 +99,13 @@ function printFindings(drives: readonly SetupDrive[]): void {
   say();
 }
 
-/** Broken limits with what was seen; of the others only which were put to the test. */
+/** Broken limits with what was seen, and why one does not apply; of the others only which. */
 function printLimits(limits: readonly LimitVerdict[]): void {
   const broken = limits.filter(({ held }) => held === false);
+  const strange = limits.filter(({ applies }) => applies === false);
   const ids = (held: boolean | null) =>
     limits
-      .filter((limit) => limit.held === held)
+      .filter((limit) => limit.held === held && !strange.includes(limit))
       .map(({ id }) => id)
       .join(' ');
   say(paint.bold('Safety limits'));
@@ -112,6 +113,10 @@ function printLimits(limits: readonly LimitVerdict[]): void {
     ...broken.map(({ id, title, detail }) => [paint.red('BROKEN'), `${id} ${title}. ${detail}`]),
     ...(ids(true) === '' ? [] : [[paint.green('held'), ids(true)]]),
     ...(ids(null) === '' ? [] : [[paint.dim('not tested'), paint.dim(ids(null))]]),
+    ...strange.map(({ id, detail }) => [
+      paint.dim('does not apply'),
+      paint.dim(`${id}: ${detail}`),
+    ]),
   ]);
   say();
 }

@@ -100,6 +100,8 @@ export interface LimitRow {
   title: string;
   /** null = this run did not exercise it. */
   held: boolean | null;
+  /** false = no run of this vehicle could exercise it. */
+  applies?: false;
   detail: string;
   /** First time it was broken, or first exercised, seconds. */
   firstAtS?: number;

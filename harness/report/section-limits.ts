@@ -23,8 +23,9 @@ ${limits.map((limit) => row(limit, time)).join('\n')}
 }
 
 function row(limit: LimitRow, time: TimeFormat): string {
-  const { id, title, held, detail, firstAtS } = limit;
-  const word = held === null ? 'Not tested' : held ? 'Held' : 'Broken';
+  const { id, title, held, applies, detail, firstAtS } = limit;
+  const idle = applies === false ? 'Does not apply' : 'Not tested';
+  const word = held === null ? idle : held ? 'Held' : 'Broken';
   const kind = held === null ? 'none' : held ? 'held' : 'broken';
   const at =
     firstAtS === undefined
@@ -41,8 +42,11 @@ aria-label="Show ${time(firstAtS)} in the charts">${time(firstAtS)}</button>`;
 }
 
 function counts(limits: readonly LimitRow[]): string {
+  const strange = limits.filter(({ applies }) => applies === false).length;
   const of = (held: boolean | null) => limits.filter((limit) => limit.held === held).length;
   const parts = [`${of(true)} held`, `${of(false)} broken`];
-  if (of(null) > 0) parts.push(`${of(null)} not tested in this run`);
+  const untested = of(null) - strange;
+  if (untested > 0) parts.push(`${untested} not tested in this run`);
+  if (strange > 0) parts.push(`${strange} ${strange === 1 ? 'does' : 'do'} not apply`);
   return `${parts.join(', ')}.`;
 }

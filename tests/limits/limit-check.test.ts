@@ -2,11 +2,14 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { createLimitCheck, LIMITS } from '../../harness/check/limit-check.ts';
 import {
+  type Constants,
   createController,
   createInputs,
   createOutputs,
+  Layout,
   MISSING,
   type Outputs,
+  V,
 } from '../../lib/index.ts';
 import { arbitraryDrive } from './arbitrary-drive.ts';
 import { checkDrives } from './check-drives.ts';
@@ -14,7 +17,7 @@ import { breaches } from './judge.ts';
 import { LONG } from './limit-suite.ts';
 import { plainConstants } from './plain-constants.ts';
 import { play } from './play.ts';
-import { ARM, scripted } from './scripted.ts';
+import { ARM, type Leg, scripted } from './scripted.ts';
 
 const plain = plainConstants({});
 
@@ -49,6 +52,35 @@ describe('the verdicts', () => {
       expect(title).not.toMatch(/\.$/);
       expect(detail).not.toMatch(/NaN|undefined|Infinity/);
     }
+  });
+
+  it('tell what a drive did not put to the test from what does not apply to a vehicle', () => {
+    const gentle: Leg[] = [ARM, { ticks: 60, throttle: 300 }];
+    const idle = (constants: Constants, legs = gentle) =>
+      Object.values(scripted(constants, legs).verdicts).filter(({ held }) => held === null);
+    const why = (constants: Constants, legs = gentle) =>
+      Object.fromEntries(idle(constants, legs).map(({ id, detail }) => [id, detail]));
+    const strange = (constants: Constants) =>
+      idle(constants).flatMap(({ id, applies }) => (applies === false ? [id] : []));
+    const bare = { [V.HAS_SUPPLY]: 0, [V.HAS_CURRENT]: 0, [V.HAS_GYRO]: 0 };
+    const single = { [V.LAYOUT]: Layout.SINGLE, [V.MOTORS]: 1, [V.SUPPLY_REFERENCE_MV]: 0 };
+    expect(strange(plainConstants({ vehicle: { ...bare, ...single } }))).toEqual([
+      ...['S8', 'S9', 'S10', 'S12', 'S13'],
+    ]);
+    const guarded = plainConstants({ vehicle: { [V.CURRENT_LIMIT_MA]: 0 }, setups: [{}, {}] });
+    expect(strange(guarded)).toEqual([]);
+    expect(why(guarded)).toMatchObject({
+      S3: 'No motor changed its direction.',
+      S8: expect.stringMatching(/^The drive was too gentle: .* 0 ms at most, .* 0 K of 100 K\.$/),
+      S9: 'The supply never fell below 7400 mV; derating begins at 7000 mV.',
+      S14: 'The setup was never changed.',
+    });
+    const raw = { currentMa: [MISSING, MISSING] };
+    const unfelt = gentle.map((leg) => ({ ...leg, raw }));
+    expect(why(guarded, unfelt).S8).toBe('No current was measured.');
+    expect(why(guarded, [ARM]).S8).toBe('No motor was driven.');
+    const free = { [V.CURRENT_LIMIT_MA]: 0, [V.STALL_MS]: 0 };
+    expect(strange(plainConstants({ vehicle: free }))).toEqual(['S8']);
   });
 
   it('count the ticks of a breach, and keep its first', () => {

@@ -54,6 +54,14 @@ describe('the document', () => {
     expect(html).toContain('1 held, 1 broken, 1 not tested in this run.');
   });
 
+  test('a limit that is nothing to the vehicle is told from one not tested', () => {
+    const { limits, ...rest } = sampleReport();
+    const strange = { id: 'S4', title: 'Supply', held: null, applies: false as const, detail: '' };
+    const page = renderReport({ ...rest, limits: [...limits, strange] });
+    expect(page).toContain('1 held, 1 broken, 1 not tested in this run, 1 does not apply.');
+    expect(page).toMatch(/<\/svg>Does not apply<\/span>/);
+  });
+
   test('numbers the findings by time', () => {
     expect(html.indexOf('8.00 s to 9.00 s')).toBeGreaterThan(0);
     expect(html.indexOf('8.00 s to 9.00 s')).toBeLessThan(html.indexOf('The late one.'));

@@ -79,6 +79,13 @@ describe('axlewright simulate', () => {
     expect((await simulate('--garage', HATCH, ...jam)).out).not.toMatch(told);
   });
 
+  it('says of limits that do not apply to a car why', async () => {
+    const { out } = await simulate('--garage', demoGarage('coupe'));
+    expect(out).toMatch(/does not apply +S8: Without current sensors nothing bounds current/);
+    expect(out).not.toMatch(/not tested .*S8/);
+    expect((await simulate('--garage', HATCH)).out).not.toMatch(/does not apply +S8/);
+  });
+
   it('says which setup does not turn on the spot', async () => {
     const pivot = ['--garage', demoGarage('forwarder'), '--manoeuvre', 'pivot-turn', '--setup'];
     const told = 'note concrete does not turn on the spot: its split.pivotPercent is 0.';
