@@ -61,8 +61,8 @@ function idleGuards({ file, motor, sensors }: LoadedVehicle): Problem[] {
       field: isHeated ? 'motor.heat' : 'motor.stallTimeMs',
       message: `works by sensors.current, which is false: ${what} stops a stalled motor.`,
       cure:
-        'If the hub measures the currents, set sensors.current to true; else fuse each motor, and ' +
-        'set motor.stallTimeMs to 0 to say that you know.',
+        'If the hub measures the currents, set sensors.current to true; else fuse each motor, ' +
+        'and set motor.stallTimeMs to 0 to say that you know.',
     },
   ];
 }
