@@ -99,7 +99,7 @@ export function s08MotorBudget(constants: Constants): LimitMonitor {
 interface Seen {
   driven: boolean;
   measured: boolean;
-  /** Ticks in which the ceiling bounded a command. */
+  /** How often the ceiling of a motor lay below full command. */
   ceilings: number;
   /** Longest time of stall current, ms. */
   longestStall: number;
@@ -109,7 +109,7 @@ interface Seen {
 
 function heldText({ ceilings, longestStall, hottest }: Seen, limit: number): string {
   return (
-    `The current ceiling bounded a command ${count(ceilings, 'time')}; ` +
+    `The current ceiling lay below full command ${count(ceilings, 'time')}; ` +
     `stall current flowed for ${short(longestStall)} ms at most; ` +
     `the hottest winding rose by ${short(hottest)} K of ${limit} K.`
   );
@@ -126,7 +126,7 @@ function idleText(vehicle: readonly number[], seen: Seen): string | Inapplicable
   if (!seen.driven) return 'No motor was driven.';
   if (!seen.measured) return 'No current was measured.';
   return (
-    'The drive was too gentle: no ceiling bounded a command, ' +
+    'The drive was too gentle: no current ceiling came below full command, ' +
     `stall current flowed for ${short(seen.longestStall)} ms at most, ` +
     `and the hottest winding rose by ${short(seen.hottest)} K of ${vehicle[V.HEAT_LIMIT_K]} K.`
   );

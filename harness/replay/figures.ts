@@ -25,8 +25,11 @@ export interface Figures {
 
 /** Gathers figures tick by tick. */
 export interface FigureGatherer {
-  /** @param stepS run time since the last tick, s; the tick's row begins at `outputs[at]` */
-  observe(stepS: number, outputs: Int32Array, at: number): void;
+  /**
+   * @param stepS run time since the last tick, s; the tick's row begins at `outputs[at]`
+   * @param flags as ToldFlags has them
+   */
+  observe(stepS: number, outputs: Int32Array, at: number, flags: number): void;
   finish(): Figures;
 }
 
@@ -49,7 +52,7 @@ export function createFigures(motors: number): FigureGatherer {
     limitedS: 0,
   };
 
-  function observe(stepS: number, outputs: Int32Array, at: number): void {
+  function observe(stepS: number, outputs: Int32Array, at: number, flags: number): void {
     const state = outputs[at + Out.STATE]!;
     if (state === State.STOPPING && last[Out.STATE] !== State.STOPPING) figures.stops++;
     for (let i = Out.DRIVE; i < Out.DRIVE + motors; i++) {
@@ -72,7 +75,7 @@ export function createFigures(motors: number): FigureGatherer {
       sum.cut += cut;
       sum.cutTicks++;
     }
-    if ((outputs[at + Out.FLAGS]! & LIMITED) !== 0) figures.limitedS += stepS;
+    if ((flags & LIMITED) !== 0) figures.limitedS += stepS;
   }
 
   function finish(): Figures {

@@ -14,6 +14,7 @@ import { createLimitsAside } from './limits-aside.ts';
 import { In, inputWidth, outputWidth } from './row-layout.ts';
 import { createRunClock } from './run-clock.ts';
 import { createTimeline } from './timeline.ts';
+import { createToldFlags } from './told-flags.ts';
 import { createVerifier, type Verification, type Verifier } from './verification.ts';
 
 /** What to replay, and how. */
@@ -114,6 +115,8 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
   const clock = createRunClock();
   const timeline = createTimeline(layout);
   const arming = createArmingWatch(constants);
+  const told = createToldFlags(constants);
+  const otherTold = options.against && createToldFlags(options.against);
   const figures = createFigures(core.motors);
   const otherFigures = other && createFigures(core.motors);
   const inWidth = inputWidth(core.motors);
@@ -133,10 +136,14 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
       const stepMs = clock.step(inputs[inputAt + In.TIME]!);
       const stepS = stepMs / 1000;
       const atS = clock.atMs / 1000;
-      timeline.observe(atS, outputs, outputAt);
+      const flags = told.of(stepMs, outputs, outputAt);
+      timeline.observe(atS, outputs, outputAt, flags);
       arming.observe(stepMs, inputs, inputAt, outputs, outputAt);
-      figures.observe(stepS, outputs, outputAt);
-      if (against && otherFigures) otherFigures.observe(stepS, against, outputAt);
+      figures.observe(stepS, outputs, outputAt, flags);
+      if (against && otherFigures && otherTold) {
+        const others = otherTold.of(stepMs, against, outputAt);
+        otherFigures.observe(stepS, against, outputAt, others);
+      }
       verifier?.compare(chunk, row, outputs, outputAt, clock.atMs);
       options.onTick?.({
         atS,
@@ -155,14 +162,14 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
 
   async function result(): Promise<ReplayResult> {
     const limits = await watch.verdicts();
-    const told = timeline.finish();
+    const events = timeline.finish();
     return {
       ticks,
       durationS: clock.atMs / 1000,
       limits,
       held: limits.every((limit) => limit.held !== false),
-      ...told,
-      findings: [...arming.finish(), ...told.findings],
+      ...events,
+      findings: [...arming.finish(), ...events.findings],
       figures: figures.finish(),
       ...(otherFigures && { againstFigures: otherFigures.finish() }),
       ...(verifier && { verification: verifier.result() }),

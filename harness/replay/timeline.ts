@@ -7,8 +7,8 @@ import { Out } from './row-layout.ts';
 
 /** Gathers what a reader of the run wants to know, tick by tick, in bounded memory. */
 export interface Timeline {
-  /** @param atS run time, seconds; `outputs[at...]` is the tick's row */
-  observe(atS: number, outputs: Int32Array, at: number): void;
+  /** @param atS run time, seconds; `outputs[at...]` is the tick's row; `flags` as ToldFlags has it */
+  observe(atS: number, outputs: Int32Array, at: number, flags: number): void;
   finish(): TimelineResult;
 }
 
@@ -38,7 +38,7 @@ export function createTimeline(layout: Layout): Timeline {
   let dropped = 0;
   let endS = 0;
 
-  function observe(atS: number, outputs: Int32Array, at: number): void {
+  function observe(atS: number, outputs: Int32Array, at: number, flags: number): void {
     endS = atS;
     gatherer.observe(atS, outputs, at);
     const now = outputs[at + Out.STATE]!;
@@ -57,7 +57,6 @@ export function createTimeline(layout: Layout): Timeline {
         findings.push({ atS, severity: 'note', text: 'Re-armed by a held neutral throttle.' });
       }
     }
-    const flags = outputs[at + Out.FLAGS]!;
     FLAG_WORDS.forEach((word, i) => {
       const span = spans[i]!;
       if ((flags & word.flag) === 0) return;

@@ -9,6 +9,7 @@ import { createLimitWatch } from '../replay/limit-watch.ts';
 import { In, inputWidth, outputWidth } from '../replay/row-layout.ts';
 import { createRunClock } from '../replay/run-clock.ts';
 import { createTimeline } from '../replay/timeline.ts';
+import { createToldFlags } from '../replay/told-flags.ts';
 import { createVerifier, type Verification } from '../replay/verification.ts';
 import type { Finding, StateSpan } from '../report/report-data.ts';
 import { rowsChunk } from './rows-chunk.ts';
@@ -52,15 +53,17 @@ export async function judgeDrive(
   const timeline = createTimeline(layout);
   const arming = createArmingWatch(constants);
   const figures = createFigures(rows.motors);
+  const told = createToldFlags(constants);
   const clock = createRunClock();
   watch.take(rows.inputs, rows.outputs, rows.count);
   for (let row = 0; row < rows.count; row++) {
     const inputAt = row * inputWidth(rows.motors);
     const stepMs = clock.step(rows.inputs[inputAt + In.TIME]!);
     const at = row * outputWidth(rows.motors);
-    timeline.observe(clock.atMs / 1000, rows.outputs, at);
+    const flags = told.of(stepMs, rows.outputs, at);
+    timeline.observe(clock.atMs / 1000, rows.outputs, at, flags);
     arming.observe(stepMs, rows.inputs, inputAt, rows.outputs, at);
-    figures.observe(stepMs / 1000, rows.outputs, at);
+    figures.observe(stepMs / 1000, rows.outputs, at, flags);
     verifier.compare(chunk, row, recomputed, at, clock.atMs);
   }
   const { states, findings, detections } = timeline.finish();

@@ -86,7 +86,7 @@ describe('what the core found', () => {
     const timeline = createTimeline(Layout.PAIR);
     for (let tick = 0; tick < 200; tick++) {
       const row = rowOf(tick >= 50 && tick <= 92 ? [[Found.SPIN, 870]] : []);
-      timeline.observe(tick / 100, row, 0);
+      timeline.observe(tick / 100, row, 0, 0);
     }
     const { findings, detections } = timeline.finish();
     expect(detections).toHaveLength(1);

@@ -11,7 +11,7 @@ it('says of each stretch of yaw assist how much of the cut it took away at most'
     const change = tick >= 100 && tick < 150 ? 50 - tick : tick === 300 ? -7 : 0;
     row[Out.ASSIST] = change;
     row[Out.FLAGS] = change === 0 ? 0 : Flag.ASSIST;
-    timeline.observe(tick / 100, row, 0);
+    timeline.observe(tick / 100, row, 0, row[Out.FLAGS]);
   }
   expect(timeline.finish().findings.map(({ atS, toS, text }) => [atS, toS, text])).toEqual([
     [
