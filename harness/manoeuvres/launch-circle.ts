@@ -12,7 +12,7 @@ export const launchCircle: Manoeuvre = {
   source:
     'Common practice, no source: how a split is set by trial. Full lock at once, throttle to ' +
     'full over 1 s, held for 3 s.',
-  meaning: 'Whether the car follows its front wheels under power, ploughs straight on or spins.',
+  meaning: 'Whether the vehicle follows its steering under power, ploughs straight on or spins.',
   headline: ['radiusRatio', 'balance', 'sideslip', 'pathRadius', 'wheelSlipTime'],
   kind: 'bend',
   durationS: () => DURATION_S,

@@ -75,6 +75,7 @@ export const BEND_METRICS: MetricGroup<
       '(understeer), negative = the tail does.',
     isOf: ({ manoeuvre }) => manoeuvre.kind === 'bend',
     measure: (drive) => {
+      if (drive.car.layout === 'tracked') return 'Tracks scrub: there is no balance to judge.';
       const balance = findBalance(drive);
       return balance === undefined ? 'The vehicle never took a bend.' : balance * DEGREES;
     },
@@ -99,12 +100,12 @@ export const BEND_METRICS: MetricGroup<
     resolution: 0.01,
     meaning:
       'How many times wider the bend is than the steering asks for without slip: 2 or more is ' +
-      'ploughing, below 1 the car tightens the bend.',
+      'ploughing, below 1 the car tightens the bend. Of tracks: than wheelbase / ' +
+      'tan(steeringLockDeg) at full stick; they scrub, so expect more than 1.',
     isOf: isSteady,
     measure: (drive) => {
       const radius = findRadius(drive);
       if (typeof radius === 'string') return radius;
-      if (drive.car.layout === 'tracked') return 'A tracked vehicle has no steering angle.';
       if (radius.asked === Infinity) return 'The steering was straight ahead.';
       if (radius.driven === Infinity) return 'The vehicle went straight on.';
       return radius.driven / radius.asked;

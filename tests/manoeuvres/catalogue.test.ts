@@ -33,6 +33,15 @@ const cars: fc.Arbitrary<ManoeuvreCar> = fc
   }));
 
 describe('every manoeuvre', () => {
+  test('that tracks can drive speaks of nothing that they have not', () => {
+    const { car } = trackedReference('grippy');
+    const open = MANOEUVRES.filter(({ refuses }) => refuses?.(car) === undefined);
+    expect(open.length).toBeGreaterThan(5);
+    for (const { name, title, meaning } of open) {
+      expect(`${title} ${meaning}`, name).not.toMatch(/front wheel/);
+    }
+  });
+
   test('has a name of its own for the command line, and is described', () => {
     const names = MANOEUVRES.map(({ name }) => name);
     expect(new Set(names).size).toBe(names.length);
