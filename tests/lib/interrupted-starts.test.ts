@@ -3,6 +3,7 @@ import { bake } from '../../harness/setup/bake.ts';
 import { Found, V } from '../../lib/index.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
 import { createArmedBench, pulse } from './bench.ts';
+import { speedInGrip, warmOhm } from './grip.ts';
 
 // A vehicle of closed form behind a whole controller: V d = R i + K v, and its wheels grip.
 
@@ -10,10 +11,7 @@ const constants = bake(vehicleOf(SAMPLES.hatch), [setupOf({ name: 'a', surface: 
 const { vehicle } = constants;
 const MV = 7400;
 const EMF = vehicle[V.EMF_UV]!;
-const OHM =
-  vehicle[V.MOTOR_MOHM]! * (1 + (vehicle[V.COPPER_PPM_K]! * vehicle[V.HEAT_START_K]!) / 1e6);
-const FORCE = vehicle[V.THRUST_MN_A]! / 1000;
-const DRAG = vehicle[V.DRAG_MN]! + 2 * FORCE * vehicle[V.NO_LOAD_MA]!;
+const OHM = warmOhm(vehicle);
 
 /** All that is found in plain starts, and then in some in which the left wheel is held at first. */
 function foundIn(heldMs: number): number {
@@ -26,10 +24,8 @@ function foundIn(heldMs: number): number {
       const currents = speeds.map((v, m) => Math.round((MV * outputs.drive[m]! - EMF * v) / OHM));
       step(1, { throttleUs: pulse(throttle), currentMa: [...currents, 0, 0] });
       found |= outputs.found;
-      const free = i * 10 < held ? 1 : 2;
-      const pull = FORCE * (currents[1]! + (free === 2 ? currents[0]! : 0));
-      const mass = vehicle[V.MASS_G]! + free * vehicle[V.ROTATING_G]!;
-      speed = Math.max(0, speed + ((pull - DRAG) * 10) / mass);
+      const turning = i * 10 < held ? currents.slice(1) : currents;
+      speed = speedInGrip(vehicle, speed, turning, 10);
     }
   };
   const rest = () => {

@@ -6,6 +6,7 @@ import { V } from '../../lib/index.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
 import { createWindings } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
+import { speedInGrip } from './grip.ts';
 
 // A car of closed form: V d = R i + K v with the core's own constants.
 
@@ -35,11 +36,8 @@ function rig() {
 
 /** Speed a tick later in grip, mm/s: what the currents push is what the vehicle gains. */
 function speedAfter(speed: number, drive: number): number {
-  const force = vehicle[V.THRUST_MN_A]! / 1000;
-  const drag = vehicle[V.DRAG_MN]! + 2 * force * vehicle[V.NO_LOAD_MA]!;
-  const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
   const current = (MV * drive - vehicle[V.EMF_UV]! * speed) / vehicle[V.MOTOR_MOHM]!;
-  return Math.max(0, speed + ((2 * force * current - drag) * TICK) / mass);
+  return speedInGrip(vehicle, speed, [current, current], TICK);
 }
 
 /** Ticks from a command on until the held wheel's sum is 10, after rolling with none. */

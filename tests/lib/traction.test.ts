@@ -7,6 +7,7 @@ import { createReactions } from '../../lib/reactions.ts';
 import { createTraction } from '../../lib/traction.ts';
 import { createWindings } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
+import { speedInGrip, warmOhm } from './grip.ts';
 
 // A closed-form vehicle: V d = R i + K v with the core's own constants, so what it tells is known.
 
@@ -16,8 +17,7 @@ const setup = hatch.setups[0]!;
 const TICK = 10;
 const MV = 7400;
 const EMF = vehicle[V.EMF_UV]!;
-const OHM =
-  vehicle[V.MOTOR_MOHM]! * (1 + (vehicle[V.COPPER_PPM_K]! * vehicle[V.HEAT_START_K]!) / 1e6);
+const OHM = warmOhm(vehicle);
 
 interface Rig {
   /** One tick at these speeds of the tyres, mm/s, under these commands, permille. */
@@ -51,14 +51,11 @@ function rig(words: readonly number[] = setup): Rig {
 /** Drives a start in grip: what the currents push is what the vehicle gains. */
 function start(to: Rig, seconds: number, sign = 1): number {
   let speed = 0;
-  const force = vehicle[V.THRUST_MN_A]! / 1000;
-  const drag = vehicle[V.DRAG_MN]! + 2 * force * vehicle[V.NO_LOAD_MA]!;
-  const mass = vehicle[V.MASS_G]! + 2 * vehicle[V.ROTATING_G]!;
   for (let i = 0; i < (seconds * 1000) / TICK; i++) {
     const drive = Math.min(600, 4 * i);
     to.tick([sign * speed, sign * speed], [sign * drive, sign * drive]);
     const current = (MV * drive - EMF * speed) / OHM;
-    speed = Math.max(0, speed + ((2 * force * current - drag) * TICK) / mass);
+    speed = speedInGrip(vehicle, speed, [current, current], TICK);
   }
   return sign * speed;
 }
