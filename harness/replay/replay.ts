@@ -13,6 +13,7 @@ import { createLimitWatch } from './limit-watch.ts';
 import { createLimitsAside } from './limits-aside.ts';
 import { In, inputWidth, outputWidth } from './row-layout.ts';
 import { createRunClock } from './run-clock.ts';
+import { createSensorWatch } from './sensor-watch.ts';
 import { createTimeline } from './timeline.ts';
 import { createToldFlags } from './told-flags.ts';
 import { createVerifier, type Verification, type Verifier } from './verification.ts';
@@ -115,6 +116,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
   const clock = createRunClock();
   const timeline = createTimeline(layout);
   const arming = createArmingWatch(constants);
+  const sensors = createSensorWatch(constants);
   const told = createToldFlags(constants);
   const otherTold = options.against && createToldFlags(options.against);
   const figures = createFigures(core.motors);
@@ -138,6 +140,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
       const atS = clock.atMs / 1000;
       const flags = told.of(stepMs, outputs, outputAt);
       timeline.observe(atS, outputs, outputAt, flags);
+      sensors.observe(inputs, inputAt);
       arming.observe(stepMs, inputs, inputAt, outputs, outputAt);
       figures.observe(stepS, outputs, outputAt, flags);
       if (against && otherFigures && otherTold) {
@@ -169,7 +172,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
       limits,
       held: limits.every((limit) => limit.held !== false),
       ...events,
-      findings: [...arming.finish(), ...events.findings],
+      findings: [...arming.finish(), ...sensors.finish(), ...events.findings],
       figures: figures.finish(),
       ...(otherFigures && { againstFigures: otherFigures.finish() }),
       ...(verifier && { verification: verifier.result() }),

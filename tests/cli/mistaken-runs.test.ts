@@ -80,3 +80,34 @@ describe('another mark between the columns is told as that', () => {
     expect(error).toContain('sheet.csv:1: header: semicolons stand');
   });
 });
+
+/** The demo run without some of its columns, or with them empty. */
+const bare = (gone: RegExp, empty: RegExp) => {
+  const header = DEMO_RUN.split('\r\n', 1)[0]!.split(',');
+  return (cells: string[], row: number) =>
+    cells
+      .map((cell, i) => (row > 0 && empty.test(header[i]!) ? '' : cell))
+      .filter((_, i) => !gone.test(header[i]!))
+      .join();
+};
+
+test('sensors that the vehicle has and the run has not are told, whole and in part', async () => {
+  const change = bare(/^battery|^current_left|^wheel/, /^yaw_rate/);
+  const report = join(folder, 'bare.html');
+  const { code, out } = await replay('bare.csv', change, '--report', report);
+  expect(code).toBe(0);
+  const told = [
+    'The run holds no sample of battery_mv, though sensors.supply is true: ' +
+      'low supply goes unseen, and the blind cap of 40 % holds.',
+    'The run holds no sample of current_left_ma, though sensors.current is true: ' +
+      'no finding, current ceiling, stall time or heat without it, and the blind cap of 40 % holds.',
+    'The run holds no sample of yaw_rate_mrad_s, though sensors.gyro is true: ' +
+      'there is no yaw assist.',
+  ];
+  for (const sentence of told) {
+    expect(out).toContain(sentence);
+    expect(readFileSync(report, 'utf8')).toContain(sentence);
+  }
+  expect(out).not.toContain('wheel_left_deg_s');
+  expect((await replay('whole.csv', (cells) => cells.join())).out).not.toContain('no sample of');
+});

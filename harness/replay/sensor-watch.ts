@@ -1,0 +1,76 @@
+import { type Constants, MISSING, S, V } from '../../lib/index.ts';
+import type { Finding } from '../report/report-data.ts';
+import { motorNames } from '../runs/run-columns.ts';
+import { In } from './row-layout.ts';
+
+/** Finds the sensors that a vehicle has, and of which a run holds no sample. */
+export interface SensorWatch {
+  /** @param inputs the tick's row begins at `at` */
+  observe(inputs: Int32Array, at: number): void;
+  /** A sentence at the beginning for each kind of sensor, or none if all gave samples. */
+  finish(): Finding[];
+}
+
+/** @param constants what is driven with */
+export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
+  const names = motorNames(vehicle[V.LAYOUT]!);
+  const cap = `the blind cap of ${vehicle[V.BLIND_CAP]! / 10} % holds`;
+  const assists = setups.some((setup) => setup[S.YAW_AUTHORITY]! > 0);
+  const kinds: Kind[] = [
+    {
+      field: 'sensors.supply',
+      isFitted: vehicle[V.HAS_SUPPLY] === 1,
+      columns: [column('battery_mv', In.BATTERY)],
+      costs: `low supply goes unseen, and ${cap}`,
+    },
+    {
+      field: 'sensors.current',
+      isFitted: vehicle[V.HAS_CURRENT] === 1,
+      columns: names.map((name, i) => column(`current_${name}_ma`, In.CURRENT + i)),
+      costs: `no finding, current ceiling, stall time or heat without it, and ${cap}`,
+    },
+    {
+      field: 'sensors.gyro',
+      isFitted: vehicle[V.HAS_GYRO] === 1,
+      columns: [column('yaw_rate_mrad_s', In.YAW_RATE)],
+      costs: assists ? 'there is no yaw assist' : 'no setup on board heeds it',
+    },
+    {
+      field: 'sensors.wheelSpeed',
+      isFitted: vehicle[V.HAS_WHEEL_SPEED] === 1,
+      columns: names.map((name, i) => column(`wheel_${name}_deg_s`, In.CURRENT + names.length + i)),
+      costs: 'speed is told by currents alone, if at all',
+    },
+  ].filter(({ isFitted }) => isFitted);
+  let silent = kinds.flatMap(({ columns }) => columns);
+  let ticks = 0;
+
+  function observe(inputs: Int32Array, at: number): void {
+    ticks++;
+    if (silent.length > 0) silent = silent.filter((each) => inputs[at + each.at] === MISSING);
+  }
+
+  function finish(): Finding[] {
+    if (ticks === 0) return [];
+    return kinds.flatMap(({ field, columns, costs }): Finding[] => {
+      const lost = columns.filter((each) => silent.includes(each)).map(({ name }) => name);
+      if (lost.length === 0) return [];
+      const listed = lost.join(', ');
+      const text = `The run holds no sample of ${listed}, though ${field} is true: ${costs}.`;
+      return [{ atS: 0, severity: 'warning', text }];
+    });
+  }
+
+  return { observe, finish };
+}
+
+interface Kind {
+  field: string;
+  columns: { name: string; at: number }[];
+  /** What is lost with it. */
+  costs: string;
+}
+
+function column(name: string, at: number): Kind['columns'][number] {
+  return { name, at };
+}
