@@ -1,5 +1,5 @@
 import type { Fact, Finding, ReportData } from '../report/report-data.ts';
-import type { RunIssue } from '../runs/run-issue.ts';
+import { issueProblem, type RunIssue } from '../runs/run-issue.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { compareFigures } from './compare-figures.ts';
 import type { ReplayResult } from './replay.ts';
@@ -18,8 +18,8 @@ export interface ReportContext {
   names: readonly string[];
 }
 
-/** More losses than this are counted, not listed. */
-const MOST_LOSSES = 200;
+/** More of what was found in the file is counted, not listed. */
+const MOST_ODDS = 200;
 
 /** The report of a replay. */
 export function replayReport(
@@ -29,7 +29,7 @@ export function replayReport(
 ): ReportData {
   const { timeS, panels } = traces.finish();
   const { names, issues } = context;
-  const losses = issues.map((issue) => ({ line: issue.line, reason: issue.message }));
+  const odds = issues.map(oddOf);
   const other = result.againstFigures;
   return {
     title: context.title,
@@ -44,7 +44,7 @@ export function replayReport(
       ...limit,
       ...(firstAtMs === undefined ? {} : { firstAtS: firstAtMs / 1000 }),
     })),
-    losses: losses.slice(0, MOST_LOSSES).concat(more(losses.length - MOST_LOSSES)),
+    odds: odds.slice(0, MOST_ODDS).concat(more(odds.length - MOST_ODDS)),
     ...(other && {
       comparison: {
         names: [names[0]!, names[1]!] as [string, string],
@@ -57,6 +57,14 @@ export function replayReport(
 
 function verified(result: ReplayResult): boolean {
   return result.verification?.identical ?? true;
+}
+
+/** As the command line tells it, and whether it is in the charts. */
+function oddOf(issue: RunIssue): { line: number; reason: string } {
+  const { field, message, cure } = issueProblem('', issue);
+  const place = field === undefined ? '' : `${field}: `;
+  const parts = [place + message, issue.lost ? 'Left out.' : '', cure ?? ''];
+  return { line: issue.line, reason: parts.filter((part) => part !== '').join(' ') };
 }
 
 function more(count: number): { line: number; reason: string }[] {

@@ -12,7 +12,7 @@ import { limitsSection } from './section-limits.ts';
 import { metricsSection } from './section-metrics.ts';
 import { pathSection } from './section-path.ts';
 import { briefSection, summarySection } from './section-summary.ts';
-import { comparisonSection, lossesSection, statesSection } from './section-tables.ts';
+import { comparisonSection, oddsSection, statesSection } from './section-tables.ts';
 import { timelineSection } from './section-timeline.ts';
 import { themeCss } from './theme-css.ts';
 
@@ -60,7 +60,7 @@ ${timelineSection(charts, names)}
 ${findingsSection(inOrder(data.findings), time)}
 ${comparisonSection(data.comparison)}
 ${limitsSection(data.limits, time)}
-${data.path === undefined ? `${lossesSection(data.losses)}\n` : ''}\
+${data.path === undefined ? `${oddsSection(data.odds)}\n` : ''}\
 ${statesSection(data.states, time, names[0])}
 </main>
 <footer>

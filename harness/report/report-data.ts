@@ -17,8 +17,8 @@ export interface ReportData {
   findings: Finding[];
   /** One row a safety limit. */
   limits: LimitRow[];
-  /** Rows of the file that could not be read. */
-  losses: Loss[];
+  /** What is wrong or odd in the file. */
+  odds: Odd[];
   /** Two setups over the same inputs; the panels then hold the traces of both. */
   comparison?: Comparison;
   /** How the vehicle handled, one line a setup; stands above the outcome. */
@@ -107,8 +107,8 @@ export interface LimitRow {
   firstAtS?: number;
 }
 
-/** A row of the file that is not in the charts. */
-export interface Loss {
+/** Something wrong or odd in the file; what is left out of the charts says so. */
+export interface Odd {
   /** Line of the file, from 1; 0 = the reason speaks of no one line. */
   line: number;
   reason: string;

@@ -1,7 +1,7 @@
 import type { TimeFormat } from './format.ts';
 import { escapeHtml } from './html.ts';
 import { swatch } from './icons.ts';
-import type { Comparison, Loss, StateSpan } from './report-data.ts';
+import type { Comparison, Odd, StateSpan } from './report-data.ts';
 
 /** Figures of two setups side by side; nothing without a comparison. */
 export function comparisonSection(comparison: Comparison | undefined): string {
@@ -24,28 +24,28 @@ ${rows.join('\n')}
 </section>`;
 }
 
-/** How many lost rows are shown at once; the rest is folded away. */
-const SHOWN_LOSSES = 12;
+/** How many of them are shown at once; the rest is folded away. */
+const SHOWN_ODDS = 12;
 
 /** Up to this many folded rows are unfolded on paper. */
-const PRINTED_LOSSES = 200;
+const PRINTED_ODDS = 200;
 
-/** Rows that could not be read. */
-export function lossesSection(losses: readonly Loss[]): string {
-  const shown = losses.slice(0, SHOWN_LOSSES);
-  const rest = losses.slice(SHOWN_LOSSES);
+/** What is wrong or odd in the file. */
+export function oddsSection(odds: readonly Odd[]): string {
+  const shown = odds.slice(0, SHOWN_ODDS);
+  const rest = odds.slice(SHOWN_ODDS);
   const body =
-    losses.length === 0
+    odds.length === 0
       ? '<p class="plain-note">Every row of the file could be read.</p>'
-      : lossTable(shown) +
+      : oddsTable(shown) +
         folded(
           `${rest.length} more`,
           rest.length,
-          () => lossTable(rest),
-          rest.length <= PRINTED_LOSSES,
+          () => oddsTable(rest),
+          rest.length <= PRINTED_ODDS,
         );
-  return `<section aria-labelledby="losses-title">
-<h2 id="losses-title">Rows lost</h2>
+  return `<section aria-labelledby="odds-title">
+<h2 id="odds-title">Found in the file</h2>
 ${body}
 </section>`;
 }
@@ -79,8 +79,8 @@ ${folded(`All ${states.length} in order`, states.length, () => table)}
 </section>`;
 }
 
-function lossTable(losses: readonly Loss[]): string {
-  const rows = losses.map(
+function oddsTable(odds: readonly Odd[]): string {
+  const rows = odds.map(
     ({ line, reason }) =>
       `<tr><td class="line">${line === 0 ? '' : line}</td><td>${escapeHtml(reason)}</td></tr>`,
   );

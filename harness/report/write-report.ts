@@ -1,4 +1,4 @@
-import { existsSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import { rename, rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { UserError } from '../problems.ts';
@@ -13,6 +13,7 @@ import type { ReportData } from './report-data.ts';
  */
 export async function checkReportPlace(path: string): Promise<void> {
   if (!existsSync(dirname(path))) throw problemOf(path, 'ENOENT');
+  if (statSync(path, { throwIfNoEntry: false })?.isDirectory()) throw problemOf(path, 'EISDIR');
   await refuseForeign(path, /^<!doctype html>/i, 'report');
 }
 

@@ -43,7 +43,7 @@ export function simulationReport(
     limits: mergeLimits(drives).map(({ firstAtMs, ...limit }): LimitRow => {
       return firstAtMs === undefined ? limit : { ...limit, firstAtS: firstAtMs / 1000 };
     }),
-    losses: [],
+    odds: [],
     path: describePath(plant, manoeuvre, car, told),
     metrics: metricsTable(drives, manoeuvre.headline),
     ...(drives.length > 1 && { overlay: names }),

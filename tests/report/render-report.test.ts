@@ -69,19 +69,20 @@ describe('the document', () => {
 
   test('shows lost rows, both setups and every caution', () => {
     expect(html).toContain('<td class="line">17</td>');
+    expect(html).not.toContain('Rows lost');
     expect(html).toContain('>other</th>');
     expect(html).toContain('<li>Lift the wheels.</li>');
   });
 
   test('a loss of no one line has no line number', () => {
-    const losses = [{ line: 0, reason: 'and 3 more' }];
-    const rows = renderReport({ ...sampleReport(), losses });
+    const odds = [{ line: 0, reason: 'and 3 more' }];
+    const rows = renderReport({ ...sampleReport(), odds });
     expect(rows).toContain('<td class="line"></td><td>and 3 more</td>');
   });
 
   test('says so when there is nothing to show', () => {
     const { comparison: _, ...plain } = sampleReport();
-    const empty = renderReport({ ...plain, timeS: [], panels: [], findings: [], losses: [] });
+    const empty = renderReport({ ...plain, timeS: [], panels: [], findings: [], odds: [] });
     expect(empty).toContain('There is no row to draw.');
     expect(empty).toContain('Nothing was found that needs a word.');
     expect(empty).toContain('Every row of the file could be read.');

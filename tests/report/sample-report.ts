@@ -56,7 +56,7 @@ export function sampleReport(text = 'plain'): ReportData {
       { id: 'S2', title: 'Slew', held: false, detail: 'too fast', firstAtS: 3.25 },
       { id: 'S3', title: 'Reversal', held: null, detail: 'no reversal' },
     ],
-    losses: [{ line: 17, reason: text }],
+    odds: [{ line: 17, reason: text }],
     comparison: { names: [text, 'other'], rows: [{ label: text, a: text, b: text }] },
     cautions: [text, 'Lift the wheels.'],
   };

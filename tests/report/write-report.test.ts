@@ -46,4 +46,5 @@ test('a folder that is not there, or one in place of a file, is the user’s to 
   await expect(writeReport(nowhere, sampleReport())).rejects.toThrow(UserError);
   await expect(writeReport(nowhere, sampleReport())).rejects.toThrow('Make the folder first');
   await expect(writeReport(folder, sampleReport())).rejects.toThrow(UserError);
+  await expect(writeReport(`${folder}/.`, sampleReport())).rejects.toThrow('not a folder');
 });

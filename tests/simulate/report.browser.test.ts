@@ -154,7 +154,7 @@ describe.skipIf(program === null)('the report of a simulation in a browser', () 
         all.map((section) => section.className || section.querySelector('h2')?.id),
       );
     expect(order.slice(0, 4)).toEqual(['handling', 'verdict is-held', 'above', 'metrics-title']);
-    expect(await page.locator('#losses-title').count()).toBe(0);
+    expect(await page.locator('#odds-title').count()).toBe(0);
     expect(await page.locator('.panel').count()).toBe(3);
   });
 });
