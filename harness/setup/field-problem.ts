@@ -29,6 +29,7 @@ const MIX_UPS = [
   { unit: 'V', other: 'mV', factor: 1 / 1000 },
   { unit: 'kg', other: 'g', factor: 1 / 1000 },
   { unit: 'ohm', other: 'milliohm', factor: 1 / 1000 },
+  { unit: 'kg m²', other: 'kg mm²', factor: 1e-6 },
 ];
 
 function fieldCure(node: FieldNode, value: unknown): string {

@@ -1,5 +1,5 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
 import { type Problem, UserError } from '../problems.ts';
 import { checkPair } from './check-pair.ts';
 import { checkSetup, checkSurfaces, loadVehicle, unknownName } from './load-records.ts';
@@ -25,8 +25,11 @@ export interface Garage {
  * @throws UserError with every problem of every file, not only the first
  */
 export async function loadGarage(dir: string): Promise<Garage> {
-  if (!existsSync(dir) || !statSync(dir).isDirectory()) {
-    const cure = `"axlewright new ${dir}" makes one.`;
+  const isThere = existsSync(dir);
+  if (!isThere || !statSync(dir).isDirectory()) {
+    const cure = isThere
+      ? `Name the folder that holds vehicle.ts, such as ${dirname(dir)}.`
+      : `"axlewright new ${dir}" makes one.`;
     throw new UserError([{ file: dir, message: 'is not a garage folder.', cure }]);
   }
   const problems: Problem[] = [];
@@ -70,7 +73,25 @@ export function findSetup(garage: Garage, name: string): LoadedSetup {
   const setup = garage.setups.find((each) => each.name === name);
   if (setup) return setup;
   const known = garage.setups.map((each) => each.name);
-  throw new UserError([unknownName(garage.dir, 'setup', name, known)]);
+  const problem = unknownName(garage.dir, 'setup', name, known);
+  const cure = strayCure(garage, name, known);
+  throw new UserError([cure === undefined ? problem : { ...problem, cure }]);
+}
+
+/** For several names in one word, and for the name of a file. */
+function strayCure({ setups }: Garage, name: string, known: readonly string[]): string | undefined {
+  const names = name.split(',').map((part) => part.trim());
+  if (names.length > 1 && names.every((each) => known.includes(each))) {
+    return `Put spaces between names: ${names.map(shellWord).join(' ')}.`;
+  }
+  const named = basename(name).replace(/\.[tj]s$/, '');
+  const own = setups.find(({ file }) => basename(file).replace(/\.[tj]s$/, '') === named);
+  return own && `Its name is "${own.name}", as ${own.file} says.`;
+}
+
+/** A name as it is written on a command line. */
+function shellWord(name: string): string {
+  return name.includes(' ') ? `"${name}"` : name;
 }
 
 function sourceFile(dir: string, name: string): string {

@@ -127,7 +127,8 @@ export function unknownName(
   name: string,
   known: readonly string[],
 ): Problem {
-  const near = nearestName(name, known);
+  const held = known.filter((each) => each.toLowerCase().includes(name.toLowerCase()));
+  const near = nearestName(name, known) ?? (held.length === 1 ? held[0] : undefined);
   const listed = known.map((each) => `"${each}"`).join(', ');
   const cure = near === undefined ? 'Choose one of them.' : `Did you mean "${near}"?`;
   return { file, field, message: `found "${name}", expected ${listed}.`, cure };

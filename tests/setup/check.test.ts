@@ -252,6 +252,13 @@ test('all problems of a record are told at once', () => {
   ]);
 });
 
+test('a yaw inertia in kg mm² is told as that', () => {
+  const place = { file: 'v.ts', prefix: '' };
+  const value = changed(SAMPLES.hatch, { yawInertiaKgM2: 12000 });
+  const { problems } = checkRecord(vehicleSchema, vehicleRules, value, place);
+  expect(problems.map(({ cure }) => cure)).toEqual(['If you meant kg mm², write 0.012.']);
+});
+
 test('a surface outside its own range of friction is refused', () => {
   const surface = { name: 'a', source: 'b', friction: 0.9, frictionLow: 0.5, frictionHigh: 0.8 };
   const place = { file: 'f.ts', prefix: 'surface "a"' };

@@ -11,6 +11,7 @@ import {
   UserError,
 } from 'axlewright';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import { unknownName } from '../../harness/setup/load-records.ts';
 import { createCrcTable } from '../../lib/crc32.ts';
 import { checkConstants } from '../../lib/loader.ts';
 
@@ -246,6 +247,25 @@ describe('what a garage that is not whole gets, word for word', () => {
     expect(await messageOf(() => findSetup(garage, 'vynil'))).toEqual([
       'DIR: setup: found "vynil", expected "carpet", "concrete", "vinyl". Did you mean "vinyl"?',
     ]);
+  });
+
+  test('a setup by its file, two in one word, a file in place of the folder', async () => {
+    createGarage(dir);
+    const garage = await loadGarage(dir);
+    const known = 'expected "carpet", "concrete", "vinyl".';
+    expect(await messageOf(() => findSetup(garage, 'setups/vinyl.ts'))).toEqual([
+      `DIR: setup: found "setups/vinyl.ts", ${known} Its name is "vinyl", as ` +
+        'DIR/setups/vinyl.ts says.',
+    ]);
+    expect(await messageOf(() => findSetup(garage, 'vinyl,carpet'))).toEqual([
+      `DIR: setup: found "vinyl,carpet", ${known} Put spaces between names: vinyl carpet.`,
+    ]);
+    expect(await messageOf(() => loadGarage(join(dir, 'vehicle.ts')))).toEqual([
+      'DIR/vehicle.ts: is not a garage folder. Name the folder that holds vehicle.ts, such as DIR.',
+    ]);
+    expect(unknownName('f', 'surface', 'vinyl', ['sports-hall vinyl', 'carpet']).cure).toBe(
+      'Did you mean "sports-hall vinyl"?',
+    );
   });
 });
 
