@@ -6,7 +6,7 @@ import { IssueFold } from './issue-fold.ts';
 import type { Mapping } from './mapping-schema.ts';
 import { noteClockUnit } from './note-clock-unit.ts';
 import { noteUnits } from './note-units.ts';
-import { type ImportPlan, planImport } from './plan-import.ts';
+import { decimalCure, type ImportPlan, planImport } from './plan-import.ts';
 import { readMapping } from './read-mapping.ts';
 import {
   type RecordBatch,
@@ -210,7 +210,7 @@ function convertBatch(
     }
     const time = plan.time(record);
     const since = Math.round(time - (clock.start ?? time));
-    if ((since | 0) !== since) return badTime(since);
+    if ((since | 0) !== since) return badTime(since, record, plan);
     clock.start ??= time;
     times[row] = since;
     for (const { name, at } of plan.texts) extra.get(name)![row] = record[at]!;
@@ -222,11 +222,15 @@ function convertBatch(
   return { chunk: { header, rows, columns, extra, lines }, issues };
 }
 
-function badTime(since: number): RowFault {
-  const message = Number.isNaN(since)
-    ? 'the time stamp cannot be read as the mapping has it.'
-    : `${since} ms from the start do not fit 32 bits.`;
-  return { kind: Number.isNaN(since) ? 'not-a-number' : 'out-of-range', field: 'time_ms', message };
+function badTime(since: number, record: readonly string[], { timeAt }: ImportPlan): RowFault {
+  const field = 'time_ms';
+  if (!Number.isNaN(since)) {
+    const message = `${since} ms from the start do not fit 32 bits.`;
+    return { kind: 'out-of-range', field, message, cure: TIME_CURE };
+  }
+  const text = timeAt.map((at) => record[at]!.trim()).join(' ');
+  const message = `${JSON.stringify(text)} cannot be read as the mapping has it.`;
+  return { kind: 'not-a-number', field, message, cure: decimalCure(text) ?? TIME_CURE };
 }
 
 /** In strict mode no run comes of a log with a lost row. */

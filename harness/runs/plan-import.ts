@@ -17,6 +17,8 @@ export interface ImportPlan {
   width: number;
   /** Time of a record in ms, not rounded; NaN = cannot be read. */
   time: (record: readonly string[]) => number;
+  /** Indices of the fields it is read from. */
+  timeAt: readonly number[];
   /** Columns whose values count from the first row's time. */
   fromStart: boolean;
   integers: IntegerPlan[];
@@ -73,6 +75,7 @@ export function planImport(
     names,
     width: header.length,
     time: time.read,
+    timeAt: time.from,
     fromStart: mapping.time.fromStart,
     integers,
     texts,
@@ -151,13 +154,21 @@ function createConverter(
     const raw = number(cell);
     const shown = JSON.stringify(cell);
     if (Number.isNaN(raw)) {
-      return { kind: 'not-a-number', field, message: `found ${shown}, expected a number.` };
+      const message = `found ${shown}, expected a number.`;
+      const cure = decimalCure(cell);
+      return { kind: 'not-a-number', field, message, ...(cure !== undefined && { cure }) };
     }
     const value = roundAway(raw * scale + column.offset);
     if ((value | 0) === value && value !== MISSING) return value;
     const why = value === MISSING ? 'would be taken for a missing sample' : 'does not fit 32 bits';
     return { kind: 'out-of-range', field, message: `${shown} gives ${value}, which ${why}.` };
   };
+}
+
+/** What a text that is no number may lack: its fraction begins with the other mark. */
+export function decimalCure(text: string): string | undefined {
+  const mark = /^[+-]?\d+([.,])\d+$/.exec(text.trim())?.[1];
+  return mark === undefined ? undefined : `Is "decimal": "${mark}" meant in the mapping?`;
 }
 
 /** Nearest integer, halves away from zero, so that mirrored logs give mirrored runs. */

@@ -111,3 +111,44 @@ test('sensors that the vehicle has and the run has not are told, whole and in pa
   expect(out).not.toContain('wheel_left_deg_s');
   expect((await replay('whole.csv', (cells) => cells.join())).out).not.toContain('no sample of');
 });
+
+test('the report tells what is left out from what is kept, each with its column', async () => {
+  const report = join(folder, 'odd.html');
+  const change = (cells: string[], row: number) =>
+    [row === 41 ? '390' : cells[0], row === 50 ? 'x' : cells[1], ...cells.slice(2)].join();
+  const { code } = await replay('odd.csv', change, '--lenient', '--report', report);
+  expect(code).toBe(0);
+  const [, section] = readFileSync(report, 'utf8').split('<section aria-labelledby="odds-title">');
+  const cells = [...section!.split('</section>')[0]!.matchAll(/<td>(.*?)<\/td>/g)];
+  expect(cells.map(([, text]) => text)).toEqual([
+    'time_ms: time stands still at 390. Repair: drop.',
+    'throttle_us: found &quot;x&quot;, expected an integer. Left out.',
+  ]);
+});
+
+test('a decimal comma that the mapping does not name is told as that, once', async () => {
+  const [log, mapping] = [join(folder, 'comma.csv'), join(folder, 'comma.json')];
+  const rows = Array.from({ length: 9 }, (_, row) => `0,${row}1;1500;7,9`);
+  writeFileSync(log, ['t;gas;volt', ...rows, ''].join('\n'));
+  const columns = {
+    throttle_us: { from: 'gas' },
+    steer_us: { from: 'gas' },
+    battery_mv: { from: 'volt', unit: 'V' },
+  };
+  const told = async (time: object) => {
+    writeFileSync(mapping, JSON.stringify({ delimiter: ';', time, columns }));
+    const { error } = await runHere(['import', log, mapping, join(folder, 'comma-run.csv')]);
+    return error.trimEnd().split('\n').slice(0, -1);
+  };
+  const battery = 'battery_mv: found "7,9", expected a number. 9 lines are like it: 2 to 10.';
+  const cure = 'Is "decimal": "," meant in the mapping?';
+  expect(await told({ from: 't', unit: 's' })).toEqual([
+    expect.stringContaining(`${battery} ${cure}`),
+  ]);
+  columns.battery_mv.from = 'gas';
+  expect(await told({ from: 't', unit: 's' })).toEqual([
+    expect.stringContaining(
+      `time_ms: "0,01" cannot be read as the mapping has it. 9 lines are like it: 2 to 10. ${cure}`,
+    ),
+  ]);
+});
