@@ -7,7 +7,10 @@ import { Out } from './row-layout.ts';
 
 /** Gathers what a reader of the run wants to know, tick by tick, in bounded memory. */
 export interface Timeline {
-  /** @param atS run time, seconds; `outputs[at...]` is the tick's row; `flags` as ToldFlags has it */
+  /**
+   * @param atS run time, seconds; `outputs[at...]` is the tick's row
+   * @param flags as ToldFlags has them
+   */
   observe(atS: number, outputs: Int32Array, at: number, flags: number): void;
   finish(): TimelineResult;
 }

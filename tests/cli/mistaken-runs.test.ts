@@ -100,7 +100,8 @@ test('sensors that the vehicle has and the run has not are told, whole and in pa
     'The run holds no sample of battery_mv, though sensors.supply is true: ' +
       'low supply goes unseen, and the blind cap of 40 % holds.',
     'The run holds no sample of current_left_ma, though sensors.current is true: ' +
-      'no finding, current ceiling, stall time or heat without it, and the blind cap of 40 % holds.',
+      'no finding, current ceiling, stall time or heat without it, and the blind cap of 40 % ' +
+      'holds.',
     'The run holds no sample of yaw_rate_mrad_s, though sensors.gyro is true: ' +
       'there is no yaw assist.',
   ];
