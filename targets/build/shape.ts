@@ -28,7 +28,9 @@ export function shapeFor(name: ShapeName, motors: number | undefined): Shape {
   // Loops over four motors take too much.
   const loop = motors > 2 ? 0 : known ? LONG : SHORT;
   const places = variables ? 0 : 4;
-  return { loop, places, ratios: variables, names: !known, branches: known && motors <= 2 };
+  // A name costs MuJS and QuickJS a little more than the number itself, Duktape less.
+  const names = name === 'any' || name === 'duktape';
+  return { loop, places, ratios: variables, names, branches: known && motors <= 2 };
 }
 
 /** Characters that a loop may take more when it is written out: few, or as many as it needs. */

@@ -1,0 +1,23 @@
+import { expect, it } from 'vitest';
+import { demoGarage } from '../../harness/demo/create-garage.ts';
+import { bake } from '../../harness/setup/bake.ts';
+import { loadGarage } from '../../harness/setup/load-garage.ts';
+import { buildBundle } from '../../targets/build/bundle.ts';
+import { generic } from '../../targets/generic/manifest.ts';
+
+const cars = ['hatch', 'coupe', 'forwarder'] as const;
+const cases = cars.flatMap((car) => (['full', 'core'] as const).map((variant) => [car, variant]));
+
+it.each(cases)('the gate lets the script of the %s pass, %s', async (car, variant) => {
+  const garage = await loadGarage(demoGarage(car));
+  const setups = garage.setups.slice(0, variant === 'core' ? 1 : undefined);
+  const { warnings } = await buildBundle({
+    target: generic,
+    variant: variant as 'full' | 'core',
+    constants: bake(garage.vehicle, setups),
+    setups: setups.map(({ name }) => name),
+    minify: true,
+    fit: variant === 'core' ? 'constants' : 'vehicle',
+  });
+  expect(warnings).toEqual([]);
+});
