@@ -7,7 +7,7 @@ import { In } from './row-layout.ts';
 export interface SensorWatch {
   /** @param inputs the tick's row begins at `at` */
   observe(inputs: Int32Array, at: number): void;
-  /** A sentence at the beginning for each kind of sensor, or none if all gave samples. */
+  /** A sentence at the beginning for each kind of sensor that gave no sample, and for the link. */
   finish(): Finding[];
 }
 
@@ -44,25 +44,34 @@ export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
   ].filter(({ isFitted }) => isFitted);
   let silent = kinds.flatMap(({ columns }) => columns);
   let ticks = 0;
+  let aged = false;
 
   function observe(inputs: Int32Array, at: number): void {
     ticks++;
+    if (inputs[at + In.AGE] !== 0) aged = true;
     if (silent.length > 0) silent = silent.filter((each) => inputs[at + each.at] === MISSING);
   }
 
   function finish(): Finding[] {
     if (ticks === 0) return [];
-    return kinds.flatMap(({ field, columns, costs }): Finding[] => {
+    const ageless: Finding = { atS: 0, severity: 'note', text: AGELESS };
+    const silences = kinds.flatMap(({ field, columns, costs }): Finding[] => {
       const lost = columns.filter((each) => silent.includes(each)).map(({ name }) => name);
       if (lost.length === 0) return [];
       const listed = lost.join(', ');
       const text = `The run holds no sample of ${listed}, though ${field} is true: ${costs}.`;
       return [{ atS: 0, severity: 'warning', text }];
     });
+    return aged || ticks < SOME ? silences : [ageless, ...silences];
   }
 
   return { observe, finish };
 }
+
+const AGELESS =
+  'No tick has an input_age_ms other than 0: a link that fell silent shows by missing pulses alone.';
+/** Ticks in which a link is sure to be between two frames. */
+const SOME = 100;
 
 interface Kind {
   field: string;

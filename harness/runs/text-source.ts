@@ -25,7 +25,8 @@ export interface TextSource {
  * fit the encoding become U+FFFD, so that they can be told.
  *
  * @param path file to read
- * @throws UserError when there is no such file or it cannot be read
+ * @throws UserError when there is no such file, it cannot be read, or it says that it is in UTF-16
+ * where UTF-8 is due
  */
 export async function openText(path: string, encoding: Encoding): Promise<TextSource> {
   const file = await open(path, 'r').catch((error: NodeJS.ErrnoException) => {
@@ -40,6 +41,7 @@ export async function openText(path: string, encoding: Encoding): Promise<TextSo
       throw cannotRead(path, error);
     });
     const bytes = buffer.subarray(0, bytesRead);
+    if (decoder === undefined && encoding === 'utf-8' && isMarkedUtf16(bytes)) throw isUtf16(path);
     decoder ??= new TextDecoder(labelOf(encoding, bytes));
     source.text += decoder.decode(bytes, { stream: bytesRead > 0 });
     source.ended = bytesRead === 0;
@@ -65,6 +67,16 @@ export async function skipLines(source: TextSource, lines: number): Promise<void
 }
 
 const PIECE = 262_144;
+
+/** true if the text begins with the byte order mark of UTF-16. */
+function isMarkedUtf16([first, second]: Buffer): boolean {
+  return (first === 0xff && second === 0xfe) || (first === 0xfe && second === 0xff);
+}
+
+function isUtf16(path: string): UserError {
+  const cure = 'Save it as UTF-8; a mapping for `axlewright import` may say "encoding": "utf-16".';
+  return new UserError([{ file: path, message: 'Is text in UTF-16, expected UTF-8.', cure }]);
+}
 
 function labelOf(encoding: Encoding, start: Buffer): string {
   if (encoding !== 'utf-16') return encoding;

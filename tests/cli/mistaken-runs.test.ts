@@ -113,6 +113,23 @@ test('sensors that the vehicle has and the run has not are told, whole and in pa
   expect((await replay('whole.csv', (cells) => cells.join())).out).not.toContain('no sample of');
 });
 
+test('a run without ages says what it cannot show', async () => {
+  const header = DEMO_RUN.split('\r\n')[0]!.split(',');
+  const at = header.indexOf('input_age_ms');
+  const without = (cells: string[]) => cells.filter((_, i) => i !== at).join();
+  const sentence = 'No tick has an input_age_ms other than 0';
+  expect((await replay('ageless.csv', without)).out).toContain(sentence);
+  expect((await replay('aged.csv', (cells) => cells.join())).out).not.toContain(sentence);
+});
+
+test('a file in UTF-16 is told as that', async () => {
+  const path = join(folder, 'wide.csv');
+  writeFileSync(path, `\ufeff${DEMO_RUN}`, 'utf16le');
+  const { code, error } = await runHere(['replay', path, '--garage', HATCH]);
+  expect(code).toBe(2);
+  expect(error).toContain('wide.csv: Is text in UTF-16, expected UTF-8. Save it as UTF-8;');
+});
+
 test('the report tells what is left out from what is kept, each with its column', async () => {
   const report = join(folder, 'odd.html');
   const change = (cells: string[], row: number) =>
