@@ -49,16 +49,6 @@ export function createTrusted(constants: Constants): Core {
   const core = { step: step, put: stages.slots.put, notice: 0 };
 
   function step(inputs: Inputs, outputs: Outputs): void {
-    try {
-      tick(inputs, outputs);
-    } catch (_) {
-      // Of a few kinds of value a bit operator makes an exception, before anything has changed.
-      keepNumbers(inputs, stages);
-      tick(inputs, outputs);
-    }
-  }
-
-  function tick(inputs: Inputs, outputs: Outputs): void {
     takeIn(inputs, stages, MISSING);
     decide(stages, inputs);
     act(stages, outputs, core.notice);
@@ -181,52 +171,45 @@ function loadStages(stages: Stages): void {
   stages.slew.load(setup);
 }
 
-/** Inputs that are single numbers; `guest` is taken as it is. */
-const NUMBERS = [
-  'timeMs',
-  'throttleUs',
-  'steerUs',
-  'ageMs',
-  'slot',
-  'batteryMv',
-  'yawRateMradS',
-] as const;
-
 /**
  * Leaves an integer of 16 bits (time: 32) or MISSING in every input and, as numbers at hand, in the
- * stages. Of anything but such an integer the bit operators make a number that is not that value.
+ * stages. Of a number that is no such integer the bit operators make another one; of a few other
+ * values they make an exception.
  */
 function takeIn(inputs: Inputs, stages: Stages, none: number): void {
   stages.timeMs = inputs.timeMs;
-  if ((stages.timeMs | 0) !== stages.timeMs) {
+  if (typeof stages.timeMs !== 'number' || (stages.timeMs | 0) !== stages.timeMs) {
     stages.timeMs = none;
     inputs.timeMs = none;
   }
   stages.throttleUs = inputs.throttleUs;
-  if ((stages.throttleUs << 16) >> 16 !== stages.throttleUs) {
+  if (
+    typeof stages.throttleUs !== 'number' ||
+    (stages.throttleUs << 16) >> 16 !== stages.throttleUs
+  ) {
     stages.throttleUs = none;
     inputs.throttleUs = none;
   }
   stages.steerUs = inputs.steerUs;
-  if ((stages.steerUs << 16) >> 16 !== stages.steerUs) {
+  if (typeof stages.steerUs !== 'number' || (stages.steerUs << 16) >> 16 !== stages.steerUs) {
     stages.steerUs = none;
     inputs.steerUs = none;
   }
   stages.ageMs = inputs.ageMs;
-  if ((stages.ageMs << 16) >> 16 !== stages.ageMs) {
+  if (typeof stages.ageMs !== 'number' || (stages.ageMs << 16) >> 16 !== stages.ageMs) {
     stages.ageMs = none;
     inputs.ageMs = none;
   }
   // What is written back of the slot is the one in force.
   const slot = inputs.slot;
-  stages.slot = (slot << 16) >> 16 === slot ? slot : none;
+  stages.slot = typeof slot === 'number' && (slot << 16) >> 16 === slot ? slot : none;
   stages.batteryMv = inputs.batteryMv;
-  if ((stages.batteryMv << 16) >> 16 !== stages.batteryMv) {
+  if (typeof stages.batteryMv !== 'number' || (stages.batteryMv << 16) >> 16 !== stages.batteryMv) {
     stages.batteryMv = none;
     inputs.batteryMv = none;
   }
   stages.yawRate = inputs.yawRateMradS;
-  if ((stages.yawRate << 16) >> 16 !== stages.yawRate) {
+  if (typeof stages.yawRate !== 'number' || (stages.yawRate << 16) >> 16 !== stages.yawRate) {
     stages.yawRate = none;
     inputs.yawRateMradS = none;
   }
@@ -257,10 +240,9 @@ function takeLists(inputs: Inputs, stages: Stages, none: number): void {
 function takeList(list: number[], copy: number[], count: number, none: number): number {
   let other = 0;
   for (let i = 0; i < count; i++) {
-    const value = list[i];
-    const whole = (value << 16) >> 16;
-    copy[i] = whole;
-    if (whole !== value) {
+    const value = list ? list[i] : none;
+    copy[i] = value;
+    if (!list || typeof value !== 'number' || (value << 16) >> 16 !== value) {
       copy[i] = none;
       other = 1;
     }
@@ -272,22 +254,6 @@ function takeList(list: number[], copy: number[], count: number, none: number): 
 function handOut(consumed: number[], own: number[], count: number): number[] {
   for (let i = 0; i < count; i++) own[i] = consumed[i];
   return own;
-}
-
-function keepNumbers(inputs: Inputs, stages: Stages): void {
-  for (let i = 0; i < NUMBERS.length; i++) inputs[NUMBERS[i]] = number(inputs[NUMBERS[i]]);
-  inputs.currentMa = keepList(inputs.currentMa, stages.ownCurrent);
-  inputs.wheelDegS = keepList(inputs.wheelDegS, stages.ownWheels);
-}
-
-function keepList(list: unknown, copy: number[]): number[] {
-  const readable = typeof list === 'object' && list !== null;
-  for (let i = 0; i < 4; i++) copy[i] = readable ? number((list as unknown[])[i]) : MISSING;
-  return copy;
-}
-
-function number(value: unknown): number {
-  return typeof value === 'number' ? value : MISSING;
 }
 
 /** First half of a tick: what is wanted, and whether it may be. */
