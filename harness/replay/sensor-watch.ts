@@ -69,7 +69,8 @@ export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
 }
 
 const AGELESS =
-  'No tick has an input_age_ms other than 0: a link that fell silent shows by missing pulses alone.';
+  'No tick has an input_age_ms other than 0: a link that fell silent shows by missing pulses ' +
+  'alone.';
 /** Ticks in which a link is sure to be between two frames. */
 const SOME = 100;
 
