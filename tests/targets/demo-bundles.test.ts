@@ -5,15 +5,19 @@ import { loadGarage } from '../../harness/setup/load-garage.ts';
 import { buildBundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 
-const cars = ['hatch', 'coupe', 'forwarder'] as const;
-const cases = cars.flatMap((car) => (['full', 'core'] as const).map((variant) => [car, variant]));
+/** The hatch, which has every sensor, is built by the README's commands; see tests/tidy. */
+const cases = [
+  ['coupe', 'full'],
+  ['coupe', 'core'],
+  ['forwarder', 'full'],
+] as const;
 
 it.each(cases)('the gate lets the script of the %s pass, %s', async (car, variant) => {
   const garage = await loadGarage(demoGarage(car));
   const setups = garage.setups.slice(0, variant === 'core' ? 1 : undefined);
   const { warnings } = await buildBundle({
     target: generic,
-    variant: variant as 'full' | 'core',
+    variant,
     constants: bake(garage.vehicle, setups),
     setups: setups.map(({ name }) => name),
     minify: true,
