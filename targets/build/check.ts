@@ -44,7 +44,7 @@ export function checkBundle(
     if (code.length > most) {
       const message =
         `${code.length} bytes, the ${manifest.name} hub takes ${most} for \`${variant}\` with ` +
-        `${setups.length} setup(s); minify it, or put fewer setups on board`;
+        `${setups.length} setup(s); build it with --smallest, or put fewer setups on board`;
       findings.push({ rule: 'bytes', line: 1, column: 1, message });
     }
   }
