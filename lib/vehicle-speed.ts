@@ -54,8 +54,11 @@ const SIDEWAYS = 5000;
 const DOUBT = 7 / 10;
 /** At rest, unless wheels turn, nothing is off for longer than this, s; the same share of it. */
 const RESTS = DOUBT / 2;
-/** In braking, friction of the gears and sliding tyres take more than the current tells. */
+/** In braking, friction of the gears and sliding tyres take more than the current tells: so much. */
 const BRAKED = 2 / 10;
+/** The same with the steering further out than this, permille: a slide across the wheels. */
+const STRAIGHT = 150;
+const SLIDES = 2;
 
 /** @param vehicle constants of the vehicle */
 export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
@@ -101,8 +104,9 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       self.gain = pushed > 0 ? pushed : 0;
       const gain =
         (pushed - (back ? wheels - total : total - wheels) * turning) / (1 + turning * loose);
+      const more = steer > STRAIGHT || steer < 0 - STRAIGHT ? SLIDES : BRAKED;
       self.slack +=
-        ((doubt.run(known * push) * DOUBT - (force < 0 ? force * BRAKED : 0)) * stop) / 1000;
+        ((doubt.run(known * push) * DOUBT - (force < 0 ? force * more : 0)) * stop) / 1000;
       speed = speed + gain < 0 && force > 0 - fit.drag ? 0 : speed + gain;
       if (speed === 0) self.slack = resting(self.slack, self.near, fit.dragError * RESTS);
       free -= (known < 0 ? 0 - known : known) / fit.strongest;
