@@ -3,7 +3,7 @@ import { createBendWatch } from './bend-watch.ts';
 import { Layout } from './codes.ts';
 import { S, V } from './constants.ts';
 import { createJamWatch } from './jam-watch.ts';
-import { createSums } from './sums.ts';
+import { createSums, FULL } from './sums.ts';
 import type { VehicleSpeed } from './vehicle-speed.ts';
 
 /** Sums of the evidence for each finding and motor; see lib/traction.ts. */
@@ -123,7 +123,7 @@ export function createEvidence(vehicle: number[]): Evidence {
     }
     for (let m = 0; m < count; m++) {
       // Beside a wheel that is held fast another seems to run ahead, and to draw little.
-      if (jams.asked && jams.now[m ^ 1] * 2 >= jams.most && jams.most > 0) free[m] = 0;
+      if (jams.asked && jams.now[m ^ 1] * FULL >= jams.most && jams.most > 0) free[m] = 0;
       const own = slips[m];
       if (spins.asked && (own > 0 || spins.now[m] > 0)) spins.add(m, together(own, slips[m ^ 1]));
     }

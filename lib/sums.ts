@@ -20,7 +20,8 @@ export interface Sums {
   load(reaction: number, k: number, h: number): void;
 }
 
-const FULL = 2;
+/** Sums rise no further than this, over their thresholds. */
+export const FULL = 2;
 
 export function createSums(): Sums {
   const now = [0, 0, 0, 0];

@@ -1,7 +1,7 @@
 import type { AnyNode, Program } from 'acorn';
 import { isPure } from './is-pure.ts';
 import { block, isFunction, mapTree, withBody } from './tree.ts';
-import { assignedBy, collectNames, type Name, readsOf } from './uses.ts';
+import { assignedBy, collectNames, isOwnStatement, type Name, readsOf } from './uses.ts';
 
 /**
  * Takes out names that nobody reads, with what is assigned to them, and what comes after a return.
@@ -53,7 +53,9 @@ export function dropUnused(program: Program): Program {
 function isOnlyFilled({ kind, uses }: Name): boolean {
   if (kind !== 'variable') return false;
   return uses.every((use) => {
-    if (use.kind === 'write') return assignedBy(use)?.type === 'ArrayExpression';
+    if (use.kind === 'write') {
+      return isOwnStatement(use) && assignedBy(use)?.type === 'ArrayExpression';
+    }
     const [statement, set, element]: (AnyNode | undefined)[] = use.ancestors.slice(-3);
     return (
       statement?.type === 'ExpressionStatement' &&

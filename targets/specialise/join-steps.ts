@@ -1,6 +1,6 @@
 import type { AnyNode, Expression, Program, Statement } from 'acorn';
 import { isPure } from './is-pure.ts';
-import { childrenOf, isFunction, mapChildren, mapTree } from './tree.ts';
+import { childrenOf, isFunction, mapReadable, mapTree } from './tree.ts';
 import { collectNames, type Name } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
@@ -91,14 +91,6 @@ function placeIn(statement: Statement, name: string, value: Expression): Stateme
   return (
     statement.type === 'IfStatement' ? { ...statement, test: placed as Expression } : placed
   ) as Statement;
-}
-
-function mapReadable(node: AnyNode, visit: (child: AnyNode) => AnyNode): AnyNode {
-  if (node.type === 'MemberExpression' && !node.computed) {
-    return { ...node, object: visit(node.object) } as AnyNode;
-  }
-  if (node.type === 'Property') return { ...node, value: visit(node.value) } as AnyNode;
-  return mapChildren(node, visit);
 }
 
 function reads(tree: AnyNode, name: string): boolean {

@@ -7,6 +7,7 @@ import {
   identifier,
   isFunction,
   mapChildren,
+  mapReadable,
   withBody,
 } from './tree.ts';
 
@@ -73,12 +74,4 @@ function withNames(node: FunctionNode, named: ReadonlyMap<string, Literal>): Fun
   const given = literals.map(({ name, value }) => assign(name!, value));
   const names = literals.map(({ name }) => name!);
   return withBody(node, [...(node.names ?? []), ...names], [...given, ...body]);
-}
-
-function mapReadable(node: AnyNode, visit: (child: AnyNode) => AnyNode): AnyNode {
-  if (node.type === 'MemberExpression' && !node.computed) {
-    return { ...node, object: visit(node.object) } as AnyNode;
-  }
-  if (node.type === 'Property') return { ...node, value: visit(node.value) } as AnyNode;
-  return mapChildren(node, visit);
 }

@@ -20,6 +20,15 @@ export function mapChildren<T extends AnyNode>(node: T, map: (child: AnyNode) =>
   return (copy ?? node) as T;
 }
 
+/** As `mapChildren`, but over what is evaluated: names of fields stay. */
+export function mapReadable(node: AnyNode, visit: (child: AnyNode) => AnyNode): AnyNode {
+  if (node.type === 'MemberExpression' && !node.computed) {
+    return { ...node, object: visit(node.object) } as AnyNode;
+  }
+  if (node.type === 'Property') return { ...node, value: visit(node.value) } as AnyNode;
+  return mapChildren(node, visit);
+}
+
 /** As `mapChildren`, of a list. */
 function mapList(
   list: readonly (AnyNode | null)[],

@@ -1,7 +1,7 @@
 import type { AnyNode, ArrayExpression, BinaryExpression, Program } from 'acorn';
 import { knownValue } from './fold.ts';
 import { literal, mapChildren } from './tree.ts';
-import { assignedBy, collectNames, type Name, writesOf } from './uses.ts';
+import { assignedBy, collectNames, isOwnStatement, type Name, writesOf } from './uses.ts';
 
 /**
  * Drops the first numbers of a list that is only ever read from a place on: `list[45 + i]`. It
@@ -12,7 +12,7 @@ export function trimTables(program: Program): Program {
   const firsts = new Map<AnyNode, number>();
   for (const name of collectNames(program).values()) {
     const table = tableOf(name);
-    if (table === undefined || table.first === 0) continue;
+    if (table === undefined) continue;
     for (const node of [table.list, ...table.places]) firsts.set(node, table.first);
   }
   const visit = (node: AnyNode): AnyNode => {
@@ -36,7 +36,7 @@ interface Table {
 
 function tableOf(name: Name): Table | undefined {
   const [write, another] = writesOf(name);
-  const list = write && assignedBy(write);
+  const list = write && isOwnStatement(write) ? assignedBy(write) : undefined;
   if (another !== undefined || list?.type !== 'ArrayExpression') return undefined;
   if (!list.elements.every((one) => one && typeof knownValue(one) === 'number')) return undefined;
   const places: BinaryExpression[] = [];
@@ -52,5 +52,5 @@ function tableOf(name: Name): Table | undefined {
     places.push(property);
   }
   const first = Math.min(...places.map(({ left }) => knownValue(left) as number));
-  return Number.isFinite(first) ? { list, places, first } : undefined;
+  return Number.isInteger(first) && first > 0 ? { list, places, first } : undefined;
 }

@@ -166,6 +166,16 @@ export function assignedBy(write: Use): AnyNode | undefined {
     : undefined;
 }
 
+/** true for the target of an assignment that is a statement of its own. */
+export function isOwnStatement({ ancestors, node }: Use): boolean {
+  const [statement, set] = ancestors.slice(-2);
+  return (
+    statement?.type === 'ExpressionStatement' &&
+    set?.type === 'AssignmentExpression' &&
+    set.left === node
+  );
+}
+
 /** true if the use may run more than once, or not at all, in one run of its function. */
 export function isInLoop(use: Use): boolean {
   return loopsAround(use).length > 0;

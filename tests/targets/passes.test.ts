@@ -218,6 +218,16 @@ describe('where room is dear', () => {
     expect(after).not.toMatch(/12 \+|13 \+/);
   });
 
+  it('a table that is read from before its place on, or has another name, stays whole', async () => {
+    const after = await both(
+      `var table = [1, 2, 3, 4, 5, 6]; var twin = [0, 0, 0]; var other = twin = [7, 8, 9];
+       function make(k) { function step(a, b) { other[0] = a;
+         return table[-1 + (b % 4 + 1)] + twin[1 + (b & 1)] + other[2] + twin[0]; }
+       return step; }`,
+    );
+    expect(after).toContain('[1, 2, 3, 4, 5, 6]');
+  });
+
   it('a table that is read at other places stays whole', async () => {
     const after = await both(
       `var table = [1, 2, 3, 4, 5, 6];
