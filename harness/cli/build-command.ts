@@ -51,7 +51,11 @@ export function buildCommand(): Command {
         'engine',
       ]),
     )
-    .option('--readable', 'keep long names and short docs instead of saving bytes')
+    .addOption(
+      new Option('--readable', 'keep long names and short docs instead of saving bytes').conflicts([
+        'engine',
+      ]),
+    )
     .option('--out <file>', 'where to write it; <garage>/out/<vehicle>.js if left out')
     .option('--json', 'print JSON')
     .action(build);

@@ -14,26 +14,26 @@ export interface SensorWatch {
 /** @param constants what is driven with */
 export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
   const names = motorNames(vehicle[V.LAYOUT]!);
-  const cap = `the blind cap of ${vehicle[V.BLIND_CAP]! / 10} % holds`;
   const assists = setups.some((setup) => setup[S.YAW_AUTHORITY]! > 0);
-  const kinds: Kind[] = [
+  const kinds = [
     {
       field: 'sensors.supply',
       isFitted: vehicle[V.HAS_SUPPLY] === 1,
       columns: [column('battery_mv', In.BATTERY)],
-      costs: `low supply goes unseen, and ${cap}`,
+      costs: 'low supply goes unseen',
     },
     {
       field: 'sensors.current',
       isFitted: vehicle[V.HAS_CURRENT] === 1,
       columns: names.map((name, i) => column(`current_${name}_ma`, In.CURRENT + i)),
-      costs: `no finding, current ceiling, stall time or heat without it, and ${cap}`,
+      costs: 'no finding, current ceiling, stall time or heat',
     },
     {
       field: 'sensors.gyro',
       isFitted: vehicle[V.HAS_GYRO] === 1,
       columns: [column('yaw_rate_mrad_s', In.YAW_RATE)],
       costs: assists ? 'there is no yaw assist' : 'no setup on board heeds it',
+      isHeeded: assists,
     },
     {
       field: 'sensors.wheelSpeed',
@@ -41,7 +41,9 @@ export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
       columns: names.map((name, i) => column(`wheel_${name}_deg_s`, In.CURRENT + names.length + i)),
       costs: 'speed is told by currents alone, if at all',
     },
-  ].filter(({ isFitted }) => isFitted);
+  ]
+    .filter(({ isFitted }) => isFitted)
+    .map((kind): Kind => ({ isHeeded: true, ...kind }));
   let silent = kinds.flatMap(({ columns }) => columns);
   let ticks = 0;
   let aged = false;
@@ -55,12 +57,13 @@ export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
   function finish(): Finding[] {
     if (ticks === 0) return [];
     const ageless: Finding = { atS: 0, severity: 'note', text: AGELESS };
-    const silences = kinds.flatMap(({ field, columns, costs }): Finding[] => {
+    const silences = kinds.flatMap(({ field, columns, costs, isHeeded }): Finding[] => {
       const lost = columns.filter((each) => silent.includes(each)).map(({ name }) => name);
       if (lost.length === 0) return [];
       const listed = lost.join(', ');
-      const text = `The run holds no sample of ${listed}, though ${field} is true: ${costs}.`;
-      return [{ atS: 0, severity: 'warning', text }];
+      const what = lost.length < columns.length ? `${costs} for that motor` : costs;
+      const text = `The run holds no sample of ${listed}, though ${field} is true: ${what}.`;
+      return [{ atS: 0, severity: isHeeded ? 'warning' : 'note', text }];
     });
     return aged || ticks < SOME ? silences : [ageless, ...silences];
   }
@@ -79,6 +82,8 @@ interface Kind {
   columns: { name: string; at: number }[];
   /** What is lost with it. */
   costs: string;
+  /** true = something is driven by it. */
+  isHeeded: boolean;
 }
 
 function column(name: string, at: number): Kind['columns'][number] {

@@ -46,6 +46,7 @@ export interface ImportReport {
   notes: Problem[];
 }
 
+const UNITS = { slower: 'a longer unit than that', faster: 'a shorter unit than that' };
 const TIME_CURE = 'Check "unit" or "format" of "time" in the mapping.';
 
 /** So many issues are kept; all go to `onIssue`. */
@@ -79,7 +80,7 @@ export async function importRun(
     const rows = readChunks(source, shapeOf(mapping, plan.width), plan, first, tally);
     const gapMs = options.gapMs ?? GAP_MS;
     const { report } = tally;
-    const chunks = noteClockUnit(rows, { gapMs, report, cure: TIME_CURE });
+    const chunks = noteClockUnit(rows, { gapMs, report, cure: TIME_CURE, ...UNITS });
     const checked = checkClock(chunks, { repairs: options.repairs ?? [], gapMs, report });
     const notes: Problem[] = [];
     const likely = noteUnits(log, strictly(checked, tally), (problem) => notes.push(problem));

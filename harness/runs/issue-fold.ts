@@ -40,16 +40,21 @@ export class IssueFold {
     const groups = [...this.#groups.values()];
     const hasUnit = groups.some(({ first }) => first[0]!.kind === 'clock-unit');
     return groups
-      .filter(({ first }) => !hasUnit || !OF_UNIT.includes(first[0]!.kind))
+      .filter(({ first: [issue] }) => !hasUnit || !OF_UNIT.includes(issue!.kind) || isDone(issue!))
       .flatMap((group) => (group.count > FEW ? [toldOnce(group)] : group.first))
       .sort((a, b) => a.line - b.line);
   }
+}
+
+/** What was done to the run is told, whatever it was done for. */
+function isDone({ repair }: RunIssue): boolean {
+  return repair?.done === true;
 }
 
 function toldOnce({ first, count, spans, lastLine }: Group): RunIssue {
   const [issue] = first;
   const named = spans.map(({ from, to }) => (from === to ? `${from}` : `${from} to ${to}`));
   const more = lastLine > spans.at(-1)!.to ? `, ... ${lastLine}` : '';
-  const message = `${issue!.message} ${count} lines are like it: ${named.join(', ')}${more}.`;
+  const message = `${issue!.message} ${count} such lines: ${named.join(', ')}${more}.`;
   return { ...issue!, message };
 }

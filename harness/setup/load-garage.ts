@@ -80,7 +80,7 @@ export function findSetup(garage: Garage, name: string): LoadedSetup {
 
 /** For several names in one word, and for the name of a file. */
 function strayCure({ setups }: Garage, name: string, known: readonly string[]): string | undefined {
-  const names = name.split(',').map((part) => part.trim());
+  const names = name.split(/[,\s]+/);
   if (names.length > 1 && names.every((each) => known.includes(each))) {
     return `Put spaces between names: ${names.map(shellWord).join(' ')}.`;
   }

@@ -39,7 +39,7 @@ describe('a time in another unit takes one line', () => {
     const { code, error } = await replay('decimals.csv', change, '--lenient');
     expect(code).toBe(2);
     expect(error.trimEnd().split('\n')).toEqual([
-      expect.stringContaining('expected whole ms. 5871 lines are like it: 2 to 5872.'),
+      expect.stringContaining('expected whole ms. 5871 such lines: 2 to 5872.'),
       expect.stringContaining('holds no tick that could be replayed. Mend what is told above.'),
     ]);
   });
@@ -98,10 +98,9 @@ test('sensors that the vehicle has and the run has not are told, whole and in pa
   expect(code).toBe(0);
   const told = [
     'The run holds no sample of battery_mv, though sensors.supply is true: ' +
-      'low supply goes unseen, and the blind cap of 40 % holds.',
+      'low supply goes unseen.',
     'The run holds no sample of current_left_ma, though sensors.current is true: ' +
-      'no finding, current ceiling, stall time or heat without it, and the blind cap of 40 % ' +
-      'holds.',
+      'no finding, current ceiling, stall time or heat for that motor.',
     'The run holds no sample of yaw_rate_mrad_s, though sensors.gyro is true: ' +
       'there is no yaw assist.',
   ];
@@ -158,7 +157,7 @@ test('a decimal comma that the mapping does not name is told as that, once', asy
     const { error } = await runHere(['import', log, mapping, join(folder, 'comma-run.csv')]);
     return error.trimEnd().split('\n').slice(0, -1);
   };
-  const battery = 'battery_mv: found "7,9", expected a number. 9 lines are like it: 2 to 10.';
+  const battery = 'battery_mv: found "7,9", expected a number. 9 such lines: 2 to 10.';
   const cure = 'Is "decimal": "," meant in the mapping?';
   expect(await told({ from: 't', unit: 's' })).toEqual([
     expect.stringContaining(`${battery} ${cure}`),
@@ -166,7 +165,7 @@ test('a decimal comma that the mapping does not name is told as that, once', asy
   columns.battery_mv.from = 'gas';
   expect(await told({ from: 't', unit: 's' })).toEqual([
     expect.stringContaining(
-      `time_ms: "0,01" cannot be read as the mapping has it. 9 lines are like it: 2 to 10. ${cure}`,
+      `time_ms: "0,01" cannot be read as the mapping has it. 9 such lines: 2 to 10. ${cure}`,
     ),
   ]);
 });

@@ -131,18 +131,29 @@ describe('a time in another unit', () => {
     const path = scratch.put('decimals.csv', `time_ms,throttle_us,steer_us\n${rows.join('')}`);
     const error = await rejection(readOut(path, { mode: 'strict' }));
     expect(error.message.split('\n')).toEqual([
-      `${path}:2: time_ms: found "0.00", expected whole ms. 50 lines are like it: 2 to 51. ` +
+      `${path}:2: time_ms: found "0.00", expected whole ms. 50 such lines: 2 to 51. ` +
         'A log in another unit becomes a run by "axlewright import" and a mapping, ' +
         'harness/runs/SPEC.md.',
       expect.stringContaining('50 in all.'),
     ]);
   });
 
-  test('a slow log, a few repeated stamps and a clock that never runs are no unit', async () => {
+  test('a repair made is told all the same', async () => {
+    const rows = Array.from({ length: 60 }, (_, row) => `${Math.floor(row / 30)},1500,1500\n`);
+    const path = scratch.put('repaired.csv', `time_ms,throttle_us,steer_us\n${rows.join('')}`);
+    const fold = new IssueFold();
+    const { issues } = await readOut(path, { repairs: ['drop'] });
+    for (const issue of issues) fold.add(issue);
+    const told = fold.told().map(({ kind, repair }) => [kind, repair?.done]);
+    expect(told).toContainEqual(['clock-duplicate', true]);
+    expect(told).toContainEqual(['clock-unit', undefined]);
+  });
+
+  test('a slow log and a few repeated stamps are no unit, a clock that never runs is told', async () => {
     const unit = async (times: number[]) =>
       (await read(times)).told.filter(([, kind]) => kind === 'clock-unit');
     expect(await unit(Array.from({ length: 100 }, (_, row) => row * 500))).toEqual([]);
     expect(await unit(Array.from({ length: 100 }, (_, row) => 10 * (row - (row % 3))))).toEqual([]);
-    expect(await unit(Array.from({ length: 100 }, () => 7))).toEqual([]);
+    expect(await unit(Array.from({ length: 100 }, () => 7))).toHaveLength(1);
   });
 });

@@ -152,7 +152,7 @@ describe('readRun tells what is lost', () => {
     expect(error).toBeInstanceOf(UserError);
     const { problems } = error as UserError;
     expect(problems.map(({ line, message }) => [line, message])).toEqual([
-      [2, 'found "x", expected an integer. 26 lines are like it: 2 to 26, 28.'],
+      [2, 'found "x", expected an integer. 26 such lines: 2 to 26, 28.'],
       [undefined, '26 in all.'],
     ]);
   });
