@@ -50,6 +50,24 @@ test('while wheels creep at rest, it may be off by as much as they show, either 
   expect(slackOf(-creep, -50, 20)).toBe(slackOf(creep, 50, 20));
 });
 
+/** Slack after a fifth of a second of hard braking from 2 m/s, the wheels locked. */
+function slackBraked(steer: number, mirror = 1): number {
+  const ground = createVehicleSpeed([...vehicle]);
+  const says = motorsThat({ told: [1, 1, 0, 0], wheel: [2000 * mirror, 2000 * mirror, 0, 0] });
+  for (let t = 0; t < 4000; t += TICK) ground.run(says, 0, TICK);
+  expect(ground.speed * mirror).toBeGreaterThan(1700);
+  const ma = -1500 * mirror;
+  Object.assign(says, { current: [ma, ma, 0, 0], wheel: [0, 0, 0, 0] });
+  for (let t = 0; t < 200; t += TICK) ground.run(says, steer, TICK);
+  return ground.slack;
+}
+
+test('braked with the steering out it may slide sideways, and is off by far more', () => {
+  expect(slackBraked(500) - slackBraked(100)).toBeGreaterThan(700);
+  expect(slackBraked(-500)).toBe(slackBraked(500));
+  expect(slackBraked(500, -1)).toBeCloseTo(slackBraked(500), 3);
+});
+
 /**
  * What the core makes of a start against a slope: speed after `driveS` of a force that in truth
  * just holds the vehicle, which stood in neutral or rolled back against the brake before.
