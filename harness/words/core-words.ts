@@ -56,7 +56,11 @@ export const FLAG_WORDS: readonly FlagWord[] = [
   { flag: Flag.SETUP_REFUSED, text: 'a setup offered to the hub was refused', warning: true },
   { flag: Flag.TRACTION_LIMIT, text: 'a finding of traction lowers the drive', warning: true },
   { flag: Flag.ASSIST, text: assistText, warning: false },
-  { flag: Flag.GYRO_DOUBT, text: 'the gyro is in doubt; yaw assist is off', warning: true },
+  {
+    flag: Flag.GYRO_DOUBT,
+    text: 'the gyro is silent or in doubt; yaw assist is off',
+    warning: true,
+  },
 ];
 
 function assistText(most: number): string {
