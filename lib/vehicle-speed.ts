@@ -54,7 +54,7 @@ const SIDEWAYS = 5000;
 const DOUBT = 7 / 10;
 /** At rest, unless wheels turn, nothing is off for longer than this, s; the same share of it. */
 const RESTS = DOUBT / 2;
-/** In braking, friction of the gears and sliding tyres take more than the current tells: so much. */
+/** So much more than the current tells friction of the gears and sliding tyres take in braking. */
 const BRAKED = 2 / 10;
 /** The same with the steering further out than this, permille: a slide across the wheels. */
 const STRAIGHT = 150;

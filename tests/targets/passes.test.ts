@@ -218,7 +218,7 @@ describe('where room is dear', () => {
     expect(after).not.toMatch(/12 \+|13 \+/);
   });
 
-  it('a table that is read from before its place on, or has another name, stays whole', async () => {
+  it('a table that is read from before it, or has another name, stays whole', async () => {
     const after = await both(
       `var table = [1, 2, 3, 4, 5, 6]; var twin = [0, 0, 0]; var other = twin = [7, 8, 9];
        function make(k) { function step(a, b) { other[0] = a;
