@@ -6,7 +6,9 @@ import { demoGarage } from '../../harness/demo/create-garage.ts';
 import { runHere } from './said.ts';
 
 const HATCH = demoGarage('hatch');
-const DEMO_RUN = readFileSync(join(HATCH, 'runs/hall-evening.csv'), 'utf8');
+const WHOLE_RUN = readFileSync(join(HATCH, 'runs/hall-evening.csv'), 'utf8');
+/** Its first 15 s. */
+const DEMO_RUN = `${WHOLE_RUN.split('\r\n').slice(0, 1501).join('\r\n')}\r\n`;
 
 const folder = mkdtempSync(join(tmpdir(), 'axlewright-mistaken-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -31,7 +33,7 @@ describe('a time in another unit takes one line', () => {
     const { out } = await replay('time.csv', change);
     const told = out.split('\n').filter((line) => line.includes('time.csv:'));
     expect(told).toHaveLength(1);
-    expect(told[0]).toContain(`of 5870 steps, as if it were in ${unit}; expected ms.`);
+    expect(told[0]).toContain(`of 1499 steps, as if it were in ${unit}; expected ms.`);
   });
 
   test('s with decimals, of which nothing is left', async () => {
@@ -39,7 +41,7 @@ describe('a time in another unit takes one line', () => {
     const { code, error } = await replay('decimals.csv', change, '--lenient');
     expect(code).toBe(2);
     expect(error.trimEnd().split('\n')).toEqual([
-      expect.stringContaining('expected whole ms. 5871 such lines: 2 to 5872.'),
+      expect.stringContaining('expected whole ms. 1500 such lines: 2 to 1501.'),
       expect.stringContaining('holds no tick that could be replayed. Mend what is told above.'),
     ]);
   });

@@ -76,7 +76,9 @@ const coreFits = names.flatMap((layout) =>
     .map((sensors) => ({ layout, sensors })),
 );
 
-const shapes: readonly ShapeName[] = ['smallest', 'duktape', 'mujs', 'quickjs'];
+/** That for MuJS is that for Duktape without names for numbers. */
+const shapes: ShapeName[] = ['smallest', 'duktape', 'quickjs'];
+if (campaign) shapes.push('mujs');
 
 /** Every layout and sensor is tried in the shape for any engine. */
 const shaped = shapes.flatMap((shape) =>
