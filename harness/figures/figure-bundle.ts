@@ -8,6 +8,7 @@ import { demoGarage } from '../demo/create-garage.ts';
 import { bake } from '../setup/bake.ts';
 import { findSetup, loadGarage } from '../setup/load-garage.ts';
 import { headerName } from '../words/header-name.ts';
+import { SETUP_SWITCHES } from './setup-switches.ts';
 
 /** What the car of the figures has on board. */
 export interface FigureCar {
@@ -18,19 +19,12 @@ export interface FigureCar {
   /** true = two setups whose cross-fade takes as long as the core allows, 10 s. */
   fades: boolean;
   /** What its setups switch off all the same; default nothing. */
-  off?: readonly (keyof typeof SWITCHES)[];
+  off?: readonly (keyof typeof SETUP_SWITCHES)[];
   /** What the bundle is fitted for; default what `axlewright build` takes for its variant. */
   fit?: FitName;
   /** What it is shaped for; default any engine. */
   shape?: ShapeName;
 }
-
-const SWITCHES = {
-  spin: S.SPIN_REACTION,
-  free: S.FREE_REACTION,
-  jam: S.JAM_REACTION,
-  yawAssist: S.YAW_AUTHORITY,
-} as const;
 
 /** The minified bundle of a demo car, every stage on that its sensors and `off` allow. */
 export async function figureBundle(variant: Variant, car: FigureCar): Promise<Bundle> {
@@ -60,7 +54,7 @@ function adapt(constants: Constants, { sensors, fades, off = [] }: FigureCar): C
     const own = [...setup];
     if (fades) own[S.FADE_MS] = 10_000;
     switchOn(own, vehicle);
-    for (const one of off) own[SWITCHES[one]] = 0;
+    for (const one of off) own[SETUP_SWITCHES[one]] = 0;
     return own;
   });
   const adapted = { vehicle, setups, crc: 0 };

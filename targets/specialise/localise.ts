@@ -6,6 +6,7 @@ import {
   identifier,
   isFunction,
   mapChildren,
+  mapReadable,
   some,
   withBody,
 } from './tree.ts';
@@ -119,11 +120,7 @@ function withKept(node: FunctionNode, kept: ReadonlyMap<string, boolean> | undef
     if (inner.type === 'Identifier') {
       return kept.has(inner.name) ? identifier(local(inner.name)) : inner;
     }
-    if (inner.type === 'MemberExpression' && !inner.computed) {
-      return { ...inner, object: visit(inner.object) } as AnyNode;
-    }
-    if (inner.type === 'Property') return { ...inner, value: visit(inner.value) } as AnyNode;
-    return mapChildren(inner, visit);
+    return mapReadable(inner, visit);
   };
   const body = node.body.body.map((one) => visit(one) as Statement);
   const last = body[body.length - 1];

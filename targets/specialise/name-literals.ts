@@ -8,6 +8,7 @@ import {
   isFunction,
   mapChildren,
   mapReadable,
+  visitChildren,
   withBody,
 } from './tree.ts';
 
@@ -52,9 +53,8 @@ function countIn(node: AnyNode, counts: Map<string, Literal>): void {
     counts.set(text, known);
     return;
   }
-  mapReadable(node, (child) => {
+  visitChildren(node, (child) => {
     countIn(child, counts);
-    return child;
   });
 }
 

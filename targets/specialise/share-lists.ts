@@ -1,7 +1,7 @@
-import type { AnyNode, ArrayExpression, Expression, FunctionDeclaration, Program } from 'acorn';
+import type { AnyNode, ArrayExpression, FunctionDeclaration, Program } from 'acorn';
 import { generate } from 'astring';
 import { knownValue } from './fold.ts';
-import { identifier, isFunction, mapChildren, withBody } from './tree.ts';
+import { identifier, isFunction, mapChildren, visitChildren, withBody } from './tree.ts';
 
 /**
  * Has lists of the same numbers, as the state of each motor starts with, made by one function
@@ -55,9 +55,8 @@ function countIn(node: AnyNode, lists: Map<string, List>): void {
     list.times++;
     lists.set(text, list);
   }
-  mapChildren(node, (child) => {
+  visitChildren(node, (child) => {
     countIn(child, lists);
-    return child;
   });
 }
 
@@ -69,14 +68,13 @@ function calling(node: AnyNode, lists: ReadonlyMap<string, List>): AnyNode {
 }
 
 function maker({ name, value }: List): FunctionDeclaration {
-  const argument: Expression = value;
   return {
     type: 'FunctionDeclaration',
     id: identifier(name),
     params: [],
     body: {
       type: 'BlockStatement',
-      body: [{ type: 'ReturnStatement', argument, start: 0, end: 0 }],
+      body: [{ type: 'ReturnStatement', argument: value, start: 0, end: 0 }],
       start: 0,
       end: 0,
     },

@@ -9,6 +9,7 @@ import {
   isFunction,
   literal,
   mapChildren,
+  mapReadable,
   some,
   statementsOf,
   withBody,
@@ -117,11 +118,7 @@ function written(
         if (node.name === counter) return literal(value);
         return { ...node, name: renamed.get(node.name) ?? node.name };
       }
-      if (node.type === 'MemberExpression' && !node.computed) {
-        return { ...node, object: visit(node.object) } as AnyNode;
-      }
-      if (node.type === 'Property') return { ...node, value: visit(node.value) } as AnyNode;
-      return mapChildren(node, visit);
+      return mapReadable(node, visit);
     };
     return body.map((statement) => visit(statement) as Statement);
   });

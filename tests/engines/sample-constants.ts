@@ -1,3 +1,4 @@
+import { SETUP_SWITCHES } from '../../harness/figures/setup-switches.ts';
 import type { Constants } from '../../lib/index.ts';
 import { constantsCrc, Layout, S, TABLE_POINTS, V } from '../../lib/index.ts';
 
@@ -24,14 +25,7 @@ export interface SampleOptions {
 }
 
 /** What a setup may switch off. */
-export type Option = keyof typeof SWITCHES;
-
-const SWITCHES = {
-  spin: S.SPIN_REACTION,
-  free: S.FREE_REACTION,
-  jam: S.JAM_REACTION,
-  yawAssist: S.YAW_AUTHORITY,
-} as const;
+export type Option = keyof typeof SETUP_SWITCHES;
 
 /** Names for the setups of `sampleConstants`. */
 export const sampleNames = ['hall', 'carpet', 'rain'] as const;
@@ -45,7 +39,7 @@ export function sampleConstants(options: SampleOptions): Constants {
       : 0,
   );
   const setups = [0, 1, 2].slice(0, options.setups ?? 2).map((i) => sampleSetup(layout, i));
-  for (const setup of setups) for (const one of options.off ?? []) setup[SWITCHES[one]] = 0;
+  for (const setup of setups) for (const one of options.off ?? []) setup[SETUP_SWITCHES[one]] = 0;
   const constants: Constants = { vehicle, setups, crc: 0 };
   constants.crc = constantsCrc(constants);
   return constants;
