@@ -50,11 +50,13 @@ export async function compileEs5(options: Es5Options): Promise<Es5Script> {
   const assigned = ['length', 'push', ...namesAssignedTo(options.global, readable)];
   const keep = options.keepFields && [...options.keepFields, ...assigned];
   const branches = shape?.branches === true;
-  const [, minified] = await minify(fitted.code, keep, branches);
+  const apart = await minify(fitted.apart, keep, branches);
+  const [, minified] =
+    fitted.code === fitted.apart ? apart : await minify(fitted.code, keep, branches);
   return {
     readable: plainTokens(readable).replace(/\/\*!/g, '/**'),
     minified,
-    apart: await minify(fitted.apart, keep, branches),
+    apart,
     modules: fitted.modules,
   };
 }

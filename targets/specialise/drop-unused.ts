@@ -1,18 +1,17 @@
 import type { AnyNode, Program } from 'acorn';
 import { isPure } from './is-pure.ts';
-import { block, isFunction, mapTree, withBody } from './tree.ts';
-import { assignedBy, collectNames, isOwnStatement, type Name, readsOf } from './uses.ts';
+import { block, isFunction, mapTree, withBody, withStatements } from './tree.ts';
+import { assignedBy, collectNames, isOwnStatement, type Name } from './uses.ts';
 
 /**
  * Takes out names that nobody reads, with what is assigned to them, and what comes after a return.
  */
 export function dropUnused(program: Program): Program {
-  const names = collectNames(program);
-  const used = (name: string) => {
-    const found = names.get(name);
-    if (found === undefined || found.kind === 'parameter') return true;
-    return readsOf(found).length > 0 && !isOnlyFilled(found);
-  };
+  const unused = new Set<string>();
+  for (const name of collectNames(program).values()) {
+    if (name.kind !== 'parameter' && !isRead(name)) unused.add(name.name);
+  }
+  const used = (name: string) => !unused.has(name);
   return mapTree(program, (node) => {
     if (node.type === 'FunctionDeclaration' && node.id && !used(node.id.name)) return block([]);
     if (isFunction(node) && node.names) {
@@ -43,10 +42,14 @@ export function dropUnused(program: Program): Program {
             ? []
             : [one],
       );
-      return { ...node, body };
+      return withStatements(node, body);
     }
     return node;
   });
+}
+
+function isRead(name: Name): boolean {
+  return name.uses.some(({ kind }) => kind === 'read') && !isOnlyFilled(name);
 }
 
 /** true for a list whose elements are given values that nobody reads. */

@@ -10,15 +10,17 @@ import type {
 import { generate } from 'astring';
 import { isPure } from './is-pure.ts';
 import { simplestRatio } from './simplest-ratio.ts';
-import { block, literal, mapTree, statementsOf } from './tree.ts';
+import { block, literal, mapTree, statementsOf, withStatements } from './tree.ts';
 import { plainAssignment } from './variables.ts';
 
 /**
  * Computes what is known: arithmetic on literals, its result a whole number or the ratio of two,
  * comparisons, and branches that are always or never taken. No ratio becomes a decimal.
+ *
+ * @param settled nodes in which nothing is left to compute; see `mapTree`
  */
-export function fold(program: Program): Program {
-  return mapTree(program, foldNode);
+export function fold(program: Program, settled?: Set<AnyNode>): Program {
+  return mapTree(program, foldNode, settled);
 }
 
 function foldNode(node: AnyNode): AnyNode {
@@ -42,7 +44,10 @@ function foldNode(node: AnyNode): AnyNode {
   if (node.type === 'IfStatement') return foldIf(node);
   if (node.type === 'BlockStatement') {
     const body = node.body.flatMap(statementsOf);
-    return { ...node, body: body.filter((one, i) => !isEmptyLoop(one, body[i - 1])) };
+    return withStatements(
+      node,
+      body.filter((one, i) => !isEmptyLoop(one, body[i - 1])),
+    );
   }
   return node;
 }

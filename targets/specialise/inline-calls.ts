@@ -11,6 +11,7 @@ import {
   some,
   statementsOf,
   withBody,
+  withStatements,
 } from './tree.ts';
 import { collectNames, isLoop, type Name, type Use, writesOf } from './uses.ts';
 import { plainAssignment } from './variables.ts';
@@ -175,7 +176,9 @@ function moveBodies(program: Program, sites: readonly Site[]): Program {
     const arrival = arrivals.get(node);
     if (arrival !== undefined) return block(arrival.statements);
     const copy = mapChildren(node, rewrite);
-    if (copy.type === 'BlockStatement') return { ...copy, body: copy.body.flatMap(statementsOf) };
+    if (copy.type === 'BlockStatement') {
+      return withStatements(copy, copy.body.flatMap(statementsOf));
+    }
     const come = hosts.get(node);
     if (come === undefined || !isFunction(copy)) return copy;
     const names = [...(copy.names ?? []), ...come.flatMap((one) => one.names)];

@@ -1,6 +1,6 @@
 import type { AnyNode, Expression, Program, Statement } from 'acorn';
 import { isPure } from './is-pure.ts';
-import { childrenOf, isFunction, mapReadable, mapTree } from './tree.ts';
+import { childrenOf, isFunction, mapReadable, mapTree, withStatements } from './tree.ts';
 import { collectNames, type Name } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
@@ -13,7 +13,7 @@ export function joinSteps(program: Program): Program {
   for (const name of collectNames(program).values()) if (isSingle(name)) single.add(name.name);
   return mapTree(program, (node) =>
     node.type === 'BlockStatement' && node.body.some((one) => !isFunction(one))
-      ? { ...node, body: joined(node.body, single) }
+      ? withStatements(node, joined(node.body, single))
       : node,
   );
 }

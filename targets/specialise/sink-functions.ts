@@ -21,8 +21,9 @@ export function sinkFunctions(program: Program): Program {
   const rewrite = (node: AnyNode): AnyNode => {
     if (isFunction(node) && moves.has(node)) return block([]);
     const copy = mapChildren(node, rewrite);
+    if (!isFunction(node) || !isFunction(copy)) return copy;
     const arriving = [...moves].flatMap(([moved, target]) => (target === node ? [moved] : []));
-    if (!isFunction(copy) || arriving.length === 0) return copy;
+    if (arriving.length === 0) return copy;
     return withBody(copy, copy.names ?? [], [...arriving, ...copy.body.body]);
   };
   return rewrite(program) as Program;

@@ -1,4 +1,4 @@
-import type { Program } from 'acorn';
+import type { AnyNode, Program } from 'acorn';
 import { generate } from 'astring';
 import { cloneMakers } from './clone-makers.ts';
 import { dropUnused } from './drop-unused.ts';
@@ -87,9 +87,10 @@ export function specialise(
   };
 }
 
-/** Each makes work for the others. */
-const PASSES: readonly ((program: Program) => Program)[] = [
-  fold,
+type Pass = (program: Program) => Program;
+
+/** What looks at the names of the whole script; each makes work for the others. */
+const PASSES: readonly Pass[] = [
   propagate,
   dropUnused,
   cloneMakers,
@@ -104,11 +105,12 @@ const PASSES: readonly ((program: Program) => Program)[] = [
 const MOST_ROUNDS = 100;
 
 function rewrite(program: Program, known: Known, room: Room): Program {
-  let now = settle(program, known);
+  const passes = [...localPasses(known), ...PASSES];
+  let now = settle(program, passes);
   for (;;) {
     const unrolled = unrollLoops(now, room.loop);
-    if (generate(unrolled) === generate(now)) break;
-    now = settle(unrolled, known);
+    if (unrolled === now) break;
+    now = settle(unrolled, passes);
   }
   const local = dropUnused(joinSteps(dropUnused(localise(trimTables(now), room.fetch !== false))));
   const short = testTruths(negate(local));
@@ -117,22 +119,27 @@ function rewrite(program: Program, known: Known, room: Room): Program {
   return room.names === true ? shareLists(nameLiterals(whole)) : whole;
 }
 
-function settle(program: Program, known: Known): Program {
-  const passes = [(tree: Program) => putKnown(tree, known), ...PASSES];
+/** What looks at one node after the other: at none again that was left as it was. */
+function localPasses(known: Known): Pass[] {
+  const put = new Set<AnyNode>();
+  const folded = new Set<AnyNode>();
+  return [(program) => putKnown(program, known, put), (program) => fold(program, folded)];
+}
+
+/** Goes round until no pass changes anything; each gives back the same tree where it does not. */
+function settle(program: Program, passes: readonly Pass[]): Program {
   /** For each pass the tree that it left as it was. */
   const left: (Program | undefined)[] = [];
   let now = program;
-  let code = generate(now);
-  for (let round = 0; ; round++) {
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const before = now;
     passes.forEach((pass, i) => {
       if (left[i] === now) return;
       const next = pass(now);
       if (next === now) left[i] = now;
       now = next;
     });
-    const before = code;
-    code = generate(now);
-    if (code === before) return now;
-    if (round === MOST_ROUNDS) throw new Error('the passes of `specialise` do not come to an end');
+    if (now === before) return now;
   }
+  throw new Error('the passes of `specialise` do not come to an end');
 }

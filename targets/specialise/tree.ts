@@ -1,4 +1,4 @@
-import type { AnyNode, Expression, Identifier, Literal, Statement } from 'acorn';
+import type { AnyNode, BlockStatement, Expression, Identifier, Literal, Statement } from 'acorn';
 import { childFields } from './child-fields.ts';
 
 /** What stands in a field that holds children. */
@@ -23,9 +23,13 @@ export function mapChildren<T extends AnyNode>(node: T, map: (child: AnyNode) =>
 /** As `mapChildren`, but over what is evaluated: names of fields stay. */
 export function mapReadable(node: AnyNode, visit: (child: AnyNode) => AnyNode): AnyNode {
   if (node.type === 'MemberExpression' && !node.computed) {
-    return { ...node, object: visit(node.object) } as AnyNode;
+    const object = visit(node.object);
+    return object === node.object ? node : ({ ...node, object } as AnyNode);
   }
-  if (node.type === 'Property') return { ...node, value: visit(node.value) } as AnyNode;
+  if (node.type === 'Property') {
+    const value = visit(node.value);
+    return value === node.value ? node : ({ ...node, value } as AnyNode);
+  }
   return mapChildren(node, visit);
 }
 
@@ -50,9 +54,24 @@ function isList(value: NonNullable<Field>): value is readonly (AnyNode | null)[]
   return Array.isArray(value);
 }
 
-/** A tree, each node replaced, from the leaves up, by what `change` makes of it. */
-export function mapTree<T extends AnyNode>(tree: T, change: (node: AnyNode) => AnyNode): T {
-  const visit = (node: AnyNode): AnyNode => change(mapChildren(node, visit));
+/**
+ * A tree, each node replaced, from the leaves up, by what `change` makes of it; itself where that
+ * changes nothing.
+ *
+ * @param settled for a change that depends on nothing outside the node: the nodes it is known to
+ *   leave as they are, which are not looked at again; those found are added
+ */
+export function mapTree<T extends AnyNode>(
+  tree: T,
+  change: (node: AnyNode) => AnyNode,
+  settled?: Set<AnyNode>,
+): T {
+  const visit = (node: AnyNode): AnyNode => {
+    if (settled?.has(node)) return node;
+    const changed = change(mapChildren(node, visit));
+    if (changed === node) settled?.add(node);
+    return changed;
+  };
   return visit(tree) as T;
 }
 
@@ -102,14 +121,24 @@ export function isFunction(node: AnyNode): node is FunctionNode {
   return node.type === 'FunctionDeclaration' || node.type === 'FunctionExpression';
 }
 
-/** The function with other names and another body. */
+/** The function with these names and this body; itself if it has them. */
 export function withBody(
   node: FunctionNode,
   names: readonly string[],
   body: readonly AnyNode[] = node.body.body,
 ): FunctionNode {
-  const copy = { ...node, names: [...names], body: { ...node.body, body: [...body] } };
-  return copy as FunctionNode;
+  const inner = withStatements(node.body, body);
+  if (inner === node.body && node.names && isSameList(node.names, names)) return node;
+  return { ...node, names: [...names], body: inner } as FunctionNode;
+}
+
+/** The block with these statements; itself if it has them. */
+export function withStatements(node: BlockStatement, body: readonly AnyNode[]): BlockStatement {
+  return isSameList(node.body, body) ? node : { ...node, body: [...body] as Statement[] };
+}
+
+function isSameList<T>(a: readonly T[], b: readonly T[]): boolean {
+  return a.length === b.length && a.every((one, i) => one === b[i]);
 }
 
 const nowhere = { start: 0, end: 0 };

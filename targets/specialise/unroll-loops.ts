@@ -13,6 +13,7 @@ import {
   some,
   statementsOf,
   withBody,
+  withStatements,
 } from './tree.ts';
 import { collectNames, isLoop, type Name } from './uses.ts';
 import { plainAssignment } from './variables.ts';
@@ -38,7 +39,7 @@ export function unrollLoops(program: Program, most: number): Program {
         return [rewrite(statement, added) as Statement];
       return written(statement as ForStatement, rounds, names, added);
     });
-    return { ...node, body };
+    return withStatements(node, body);
   };
   return rewrite(program, []) as Program;
 }

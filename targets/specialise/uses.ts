@@ -45,28 +45,29 @@ function collect(program: Program): Map<string, Name> {
   let at = 0;
   const around: AnyNode[] = [];
   const functions: FunctionNode[] = [];
-  /** A copy of `around` that uses side by side share; a script has thousands of them. */
-  let ancestors: AnyNode[] | undefined;
+  /** Copies of `around`, by its length: uses side by side share one; there are thousands. */
+  const copies: (readonly AnyNode[] | undefined)[] = [];
   const use: Visit['use'] = (node, kind) => {
     const name = names.get(node.name);
     if (name === undefined) return;
-    ancestors ??= [...around];
+    const ancestors = copies[around.length] ?? [...around];
+    copies[around.length] = ancestors;
     name.uses.push({ node, kind, at: at++, within: functions[functions.length - 1], ancestors });
   };
   const inside: Visit['inside'] = (node) => {
-    if (!node) return;
+    if (!node || node.type === 'Literal') return;
     if (node.type === 'Identifier') {
       use(node, 'read');
       return;
     }
     around.push(node);
+    copies[around.length] = undefined;
     if (isFunction(node)) functions.push(node);
-    ancestors = undefined;
-    visitParts(node, { inside, use });
-    around.pop();
+    visitParts(node, visit);
     if (isFunction(node)) functions.pop();
-    ancestors = undefined;
+    around.pop();
   };
+  const visit: Visit = { inside, use };
   inside(program);
   return names;
 }
