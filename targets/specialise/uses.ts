@@ -41,18 +41,20 @@ export function collectNames(program: Program): ReadonlyMap<string, Name> {
 
 function collect(program: Program): Map<string, Name> {
   const names = new Map<string, Name>();
-  declareAll(program, [], names);
+  /** Uses may come before their declaration. */
+  const uses = new Map<string, Use[]>();
   let at = 0;
   const around: AnyNode[] = [];
-  const functions: FunctionNode[] = [];
+  let functions: readonly FunctionNode[] = [];
   /** Copies of `around`, by its length: uses side by side share one; there are thousands. */
   const copies: (readonly AnyNode[] | undefined)[] = [];
   const use: Visit['use'] = (node, kind) => {
-    const name = names.get(node.name);
-    if (name === undefined) return;
     const ancestors = copies[around.length] ?? [...around];
     copies[around.length] = ancestors;
-    name.uses.push({ node, kind, at: at++, within: functions[functions.length - 1], ancestors });
+    const one = { node, kind, at: at++, within: functions[functions.length - 1], ancestors };
+    const known = uses.get(node.name);
+    if (known === undefined) uses.set(node.name, [one]);
+    else known.push(one);
   };
   const inside: Visit['inside'] = (node) => {
     if (!node || node.type === 'Literal') return;
@@ -62,13 +64,18 @@ function collect(program: Program): Map<string, Name> {
     }
     around.push(node);
     copies[around.length] = undefined;
-    if (isFunction(node)) functions.push(node);
-    visitParts(node, visit);
-    if (isFunction(node)) functions.pop();
+    if (isFunction(node)) {
+      const outside = functions;
+      functions = [...outside, node];
+      declareNames(node, outside, functions, names);
+      inside(node.body);
+      functions = outside;
+    } else visitParts(node, visit);
     around.pop();
   };
   const visit: Visit = { inside, use };
   inside(program);
+  for (const name of names.values()) name.uses = uses.get(name.name) ?? [];
   return names;
 }
 
@@ -109,8 +116,6 @@ function visitParts(node: AnyNode, { inside, use }: Visit): void {
       inside(node.body);
       inside(node.update);
       return;
-    case 'FunctionDeclaration':
-    case 'FunctionExpression':
     case 'CatchClause':
       inside(node.body);
       return;
@@ -119,29 +124,25 @@ function visitParts(node: AnyNode, { inside, use }: Visit): void {
   }
 }
 
-function declareAll(
-  node: AnyNode,
-  around: readonly FunctionNode[],
+/** The name of a function, and the names it declares itself. */
+function declareNames(
+  node: FunctionNode,
+  outside: readonly FunctionNode[],
+  inside: readonly FunctionNode[],
   names: Map<string, Name>,
 ): void {
-  const declare = (name: string, kind: Name['kind'], by: readonly FunctionNode[]): Name => {
-    const declared = { name, kind, owner: by[by.length - 1], around: by, uses: [] };
+  const declare = (name: string, kind: Name['kind'], around: readonly FunctionNode[]): Name => {
+    const declared = { name, kind, owner: around[around.length - 1], around, uses: [] };
     names.set(name, declared);
     return declared;
   };
-  if (isFunction(node)) {
-    if (node.type === 'FunctionDeclaration' && node.id) {
-      declare(node.id.name, 'function', around).declaration = node;
-    }
-    const inner = [...around, node];
-    for (const param of node.params) {
-      if (param.type === 'Identifier') declare(param.name, 'parameter', inner);
-    }
-    for (const name of node.names ?? []) declare(name, 'variable', inner);
-    visitChildren(node.body, (child) => declareAll(child, inner, names));
-    return;
+  if (node.type === 'FunctionDeclaration' && node.id) {
+    declare(node.id.name, 'function', outside).declaration = node;
   }
-  visitChildren(node, (child) => declareAll(child, around, names));
+  for (const param of node.params) {
+    if (param.type === 'Identifier') declare(param.name, 'parameter', inside);
+  }
+  for (const name of node.names ?? []) declare(name, 'variable', inside);
 }
 
 export function isLoop(node: AnyNode): boolean {
