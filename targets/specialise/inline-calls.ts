@@ -13,7 +13,7 @@ import {
   withBody,
   withStatements,
 } from './tree.ts';
-import { collectNames, isLoop, type Name, type Use, writesOf } from './uses.ts';
+import { collectNames, isLoop, type Name, nodesAround, type Use, writesOf } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
 /**
@@ -32,6 +32,7 @@ export function inlineCalls(program: Program): Program {
 
 /** Where a body is to go. */
 interface Site {
+  use: Use;
   call: CallExpression;
   statement: Statement;
   host: FunctionNode;
@@ -60,18 +61,19 @@ export function siteAt(use: Use, name: Name, names: ReadonlyMap<string, Name>): 
   const call = ancestors[ancestors.length - 1];
   if (host === undefined || ancestors.includes(declaration)) return undefined;
   if (call?.type !== 'CallExpression' || call.callee !== use.node) return undefined;
-  // Around a `try` some engines keep every variable by its name, made anew in each call.
-  if (tries(declaration) || tries(host)) return undefined;
   const at = ancestors.findLastIndex(({ type }) => /Statement$/.test(type));
   const statement = ancestors[at] as Statement;
   const inside = ancestors.slice(at + 1);
   if (!isFirst(statement, [...inside, use.node], host, names)) return undefined;
   const loops = ancestors.slice(ancestors.lastIndexOf(host)).some(isLoop);
   if (loops && some(declaration.body, isFunction)) return undefined;
+  // Around a `try` some engines keep every variable by its name, made anew in each call.
+  if (tries(declaration) || tries(host)) return undefined;
   const body = (declaration.body.body as Statement[]).filter((one) => !isFunction(one));
   return inTail(body, () => []) === undefined
     ? undefined
     : {
+        use,
         call,
         statement,
         host,
@@ -171,8 +173,10 @@ function moveBodies(program: Program, sites: readonly Site[]): Program {
     arrivals.set(site.statement, arrival);
     hosts.set(site.host, [...(hosts.get(site.host) ?? []), arrival]);
   }
+  const touched = nodesAround(sites.map(({ use }) => use));
   const rewrite = (node: AnyNode): AnyNode => {
     if (moved.has(node)) return block([]);
+    if (!touched.has(node)) return node;
     const arrival = arrivals.get(node);
     if (arrival !== undefined) return block(arrival.statements);
     const copy = mapChildren(node, rewrite);

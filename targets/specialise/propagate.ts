@@ -9,6 +9,7 @@ import {
   isStraight,
   loopsAround,
   type Name,
+  nodesAround,
   readsOf,
   type Use,
   writesOf,
@@ -42,22 +43,16 @@ function substitute(
     }
     return now;
   };
+  const uses = [...known.keys()].flatMap((name) => names.get(name)!.uses);
   const written = new Set<AnyNode>();
-  for (const name of names.values()) {
-    for (const { node, kind } of name.uses) if (kind === 'write') written.add(node);
-  }
-  return mapReads(program, written, (node) => settle(known.get(node.name) ?? node));
-}
-
-/** Replaces identifiers that are read; fields, declarations and targets stay. */
-function mapReads(
-  program: Program,
-  written: ReadonlySet<AnyNode>,
-  change: (node: Identifier) => Expression,
-): Program {
+  for (const { node, kind } of uses) if (kind === 'write') written.add(node);
+  const touched = nodesAround(uses);
+  // What is read; fields, declarations and targets stay.
   const visit = (node: AnyNode): AnyNode => {
-    if (node.type === 'Identifier') return written.has(node) ? node : change(node);
-    return mapReadable(node, visit);
+    if (node.type === 'Identifier') {
+      return written.has(node) ? node : settle(known.get(node.name) ?? node);
+    }
+    return touched.has(node) ? mapReadable(node, visit) : node;
   };
   return visit(program) as Program;
 }

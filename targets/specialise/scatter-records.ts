@@ -1,20 +1,30 @@
 import type { ObjectExpression, Program, Statement } from 'acorn';
-import { assign, block, identifier, isFunction, mapTree, withBody } from './tree.ts';
-import { assignedBy, collectNames, isInLoop, type Name, writesOf } from './uses.ts';
+import { assign, block, identifier, isFunction, mapTouched, withBody } from './tree.ts';
+import {
+  assignedBy,
+  collectNames,
+  isInLoop,
+  type Name,
+  nodesAround,
+  type Use,
+  writesOf,
+} from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
 /** Makes a variable of each field of a record that never leaves the names it is known by. */
 export function scatterRecords(program: Program): Program {
   const records = new Map<string, Map<string, string>>();
   const added = new Map<string, string[]>();
+  const uses: Use[] = [];
   for (const name of collectNames(program).values()) {
     const fields = fieldsOf(name);
     if (fields === undefined) continue;
+    uses.push(...name.uses);
     records.set(name.name, fields);
     added.set(name.name, [...fields.values()]);
   }
   if (records.size === 0) return program;
-  return mapTree(program, (node) => {
+  return mapTouched(program, nodesAround(uses), (node) => {
     if (node.type === 'MemberExpression' && !node.computed && node.object.type === 'Identifier') {
       const field = node.property.type === 'Identifier' ? node.property.name : '';
       const variable = records.get(node.object.name)?.get(field);

@@ -75,6 +75,17 @@ export function mapTree<T extends AnyNode>(
   return visit(tree) as T;
 }
 
+/** As `mapTree`, of the nodes that are touched alone, and those above each. */
+export function mapTouched<T extends AnyNode>(
+  tree: T,
+  touched: ReadonlySet<AnyNode>,
+  change: (node: AnyNode) => AnyNode,
+): T {
+  const visit = (node: AnyNode): AnyNode =>
+    touched.has(node) ? change(mapChildren(node, visit)) : node;
+  return visit(tree) as T;
+}
+
 /** The nodes right below a node, in the order of the source. */
 export function childrenOf(node: AnyNode): AnyNode[] {
   const children: AnyNode[] = [];

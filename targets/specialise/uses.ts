@@ -145,6 +145,13 @@ function declareNames(
   for (const name of node.names ?? []) declare(name, 'variable', inside);
 }
 
+/** The nodes around uses, which are all that changes with them. */
+export function nodesAround(uses: Iterable<Use>): Set<AnyNode> {
+  const nodes = new Set<AnyNode>();
+  for (const { ancestors } of uses) for (const node of ancestors) nodes.add(node);
+  return nodes;
+}
+
 export function isLoop(node: AnyNode): boolean {
   const { type } = node;
   return type === 'ForStatement' || type === 'WhileStatement' || type === 'DoWhileStatement';
