@@ -89,23 +89,29 @@ export function specialise(
 
 type Pass = (program: Program) => Program;
 
-/** What looks at the names of the whole script; each makes work for the others. */
-const PASSES: readonly Pass[] = [
-  propagate,
-  dropUnused,
-  cloneMakers,
-  sinkFunctions,
-  dropSameArguments,
-  scatterRecords,
-  scatterArrays,
-  inlineCalls,
-];
+/** What is done in each round; each makes work for the others. */
+function passesFor(known: Known): Pass[] {
+  // For each pass that can tell by a node that nothing is left to do in it, those it looked at.
+  const [put, folded, kept] = [new Set<AnyNode>(), new Set<AnyNode>(), new Set<AnyNode>()];
+  return [
+    (program) => putKnown(program, known, put),
+    (program) => fold(program, folded),
+    propagate,
+    (program) => dropUnused(program, kept),
+    cloneMakers,
+    sinkFunctions,
+    dropSameArguments,
+    scatterRecords,
+    scatterArrays,
+    inlineCalls,
+  ];
+}
 
 /** Far more than it takes. */
 const MOST_ROUNDS = 100;
 
 function rewrite(program: Program, known: Known, room: Room): Program {
-  const passes = [...localPasses(known), ...PASSES];
+  const passes = passesFor(known);
   let now = settle(program, passes);
   for (;;) {
     const unrolled = unrollLoops(now, room.loop);
@@ -117,13 +123,6 @@ function rewrite(program: Program, known: Known, room: Room): Program {
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const whole = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
   return room.names === true ? shareLists(nameLiterals(whole)) : whole;
-}
-
-/** What looks at one node after the other: at none again that was left as it was. */
-function localPasses(known: Known): Pass[] {
-  const put = new Set<AnyNode>();
-  const folded = new Set<AnyNode>();
-  return [(program) => putKnown(program, known, put), (program) => fold(program, folded)];
 }
 
 /** Goes round until no pass changes anything; each gives back the same tree where it does not. */

@@ -67,6 +67,7 @@ export function mapTree<T extends AnyNode>(
   settled?: Set<AnyNode>,
 ): T {
   const visit = (node: AnyNode): AnyNode => {
+    if (node.type === 'Identifier' || node.type === 'Literal') return change(node);
     if (settled?.has(node)) return node;
     const changed = change(mapChildren(node, visit));
     if (changed === node) settled?.add(node);
