@@ -2,7 +2,6 @@ import { stat } from 'node:fs/promises';
 import { availableParallelism } from 'node:os';
 import { basename } from 'node:path';
 import { V } from '../../lib/index.ts';
-import { generic } from '../../targets/generic/manifest.ts';
 import { packageVersion } from '../../targets/package-version.ts';
 import { UserError } from '../problems.ts';
 import type { Fact } from '../report/report-data.ts';
@@ -12,7 +11,7 @@ import { IssueFold } from '../runs/issue-fold.ts';
 import { knownColumn } from '../runs/run-columns.ts';
 import { type ClockRepair, issueProblem, type RunIssue } from '../runs/run-issue.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
-import { headerName } from '../words/header-name.ts';
+import { coreBundle } from './core-bundle.ts';
 import type { ReplayEngine } from './core-runner.ts';
 import { type ReplayResult, replay } from './replay.ts';
 import { type PlanWishes, planReplay, type ReplayPlan } from './replay-plan.ts';
@@ -70,15 +69,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
   const plan = await planReplay(run, options);
   if (options.report !== undefined) await checkReportPlace(options.report);
   const { constants, against } = plan;
-  // Loaded where it is used: the compiler alone takes half a second.
-  const { buildBundle } = await import('../../targets/build/bundle.ts');
-  const bundle = await buildBundle({
-    target: generic,
-    variant: 'core',
-    constants,
-    setups: plan.setups.map(headerName),
-    minify: true,
-  });
+  const code = await coreBundle(constants, plan.setups);
   const issues = createIssueList();
   const names = against === undefined ? plan.setups : [plan.setups[0]!, against.name];
   const traced = options.report === undefined ? undefined : namesOfTraces(plan);
@@ -91,7 +82,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
   const result = await replay({
     run,
     read: { mode: options.mode, repairs: options.repairs, onIssue: issues.add },
-    bundle: bundle.code,
+    bundle: code,
     constants,
     ...(against && { against: against.constants }),
     verify: plan.asRecorded && plan.metadata?.startsAtPowerUp === true,
@@ -120,7 +111,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     plan,
     engine: options.engine,
     hash: constantsHash(constants),
-    bundleBytes: bundle.bytes,
+    bundleBytes: code.length,
     result,
     issues: issues.first,
     issueCount: issues.count,

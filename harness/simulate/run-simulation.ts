@@ -1,6 +1,6 @@
 import { extname } from 'node:path';
-import { generic } from '../../targets/generic/manifest.ts';
 import { packageVersion } from '../../targets/package-version.ts';
+import { coreBundle } from '../replay/core-bundle.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
 import type { Fact } from '../report/report-data.ts';
 import { checkReportPlace, writeReport } from '../report/write-report.ts';
@@ -53,21 +53,13 @@ export async function runSimulation(options: RunSimulationOptions): Promise<Simu
     const paths = runPaths(plan, options.out);
     await refuseExisting(...paths.flatMap((path) => [path, metadataPath(path)]));
   }
-  const { constants } = plan.setups[0]!;
   // A bundle is code alone as far as the core goes; each drive hands it its own constants.
-  // Loaded where it is used: the compiler alone takes half a second.
-  const { buildBundle } = await import('../../targets/build/bundle.ts');
-  const bundle = await buildBundle({
-    target: generic,
-    variant: 'core',
-    constants,
-    setups: [headerName(plan.setups[0]!.name)],
-    minify: true,
-  });
+  const { constants, name: first } = plan.setups[0]!;
+  const code = await coreBundle(constants, [first]);
   const drives: SetupDrive[] = [];
   for (const [i, { name }] of plan.setups.entries()) {
     options.onDrive?.(name);
-    drives.push(await driveSetup(plan, i, bundle.code, options.engine));
+    drives.push(await driveSetup(plan, i, code, options.engine));
   }
   const facts = factsOf(plan, drives, options.engine);
   const outcome: SimulationOutcome = {
