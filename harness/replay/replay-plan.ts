@@ -1,6 +1,7 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
 import type { Constants } from '../../lib/index.ts';
+import { createProblemGatherer } from '../gather-problems.ts';
 import { type Problem, UserError } from '../problems.ts';
 import { readRunMetadata } from '../runs/read-run-metadata.ts';
 import type { RunMetadata } from '../runs/run-metadata.ts';
@@ -56,19 +57,31 @@ export async function planReplay(run: string, wishes: PlanWishes): Promise<Repla
     throw new UserError([{ file: run, field: `--garage ${wishes.garage}`, message, cure }]);
   }
   const garage = recorded && wishes.against === undefined ? undefined : await garageFor(run, dir);
-  const against = wishes.against === undefined ? {} : againstOf(garage!, wishes.against);
   if (recorded) {
+    const against = wishes.against === undefined ? {} : againstOf(garage!, wishes.against);
     const setups = metadata?.setups ?? constants.setups.map((_, slot) => `slot ${slot}`);
     const vehicle = metadata?.vehicle ?? garage?.vehicle.name ?? 'not named';
     return { metadata, setups, constants, vehicle, asRecorded: true, isGuess: false, ...against };
   }
-  const known = garage!.setups.map((setup) => setup.name);
-  const named = metadata?.setups?.filter((name) => known.includes(name)) ?? [];
+  return { metadata, asRecorded: false, ...planInGarage(garage!, metadata?.setups, wishes) };
+}
+
+/** With the setups that are named, by the user or by the run, or with the garage's first. */
+function planInGarage(
+  garage: Garage,
+  recorded: readonly string[] | undefined,
+  wishes: PlanWishes,
+): Omit<ReplayPlan, 'metadata' | 'asRecorded'> {
+  const known = garage.setups.map((setup) => setup.name);
+  const named = recorded?.filter((name) => known.includes(name)) ?? [];
   const setups = wishes.setup ?? (named.length > 0 ? named : known.slice(0, 1));
-  const vehicle = garage!.vehicle.name;
-  const baked = bakeNamed(garage!, setups);
+  const gatherer = createProblemGatherer();
+  const constants = gatherer.take(() => bakeNamed(garage, setups));
+  const { against: name } = wishes;
+  const against = name === undefined ? {} : gatherer.take(() => againstOf(garage, name));
+  gatherer.tell();
   const isGuess = wishes.setup === undefined && named.length === 0;
-  return { metadata, setups, constants: baked, vehicle, asRecorded: false, isGuess, ...against };
+  return { setups, constants: constants!, vehicle: garage.vehicle.name, isGuess, ...against };
 }
 
 /** What to give in place of a folder: a run in it, or in its runs/. */
@@ -86,11 +99,11 @@ function folderProblem(folder: string): Problem {
 }
 
 function againstOf(garage: Garage, name: string): Pick<ReplayPlan, 'against'> {
-  return { against: { name, constants: bakeNamed(garage, [name]) } };
+  return { against: { name, constants: bakeNamed(garage, [name], '--against') } };
 }
 
-function bakeNamed(garage: Garage, names: readonly string[]): Constants {
-  return bake(garage.vehicle, chooseSetups(garage, names));
+function bakeNamed(garage: Garage, names: readonly string[], field?: string): Constants {
+  return bake(garage.vehicle, chooseSetups(garage, names, field));
 }
 
 function garageAround(run: string): string | undefined {

@@ -67,13 +67,14 @@ export async function loadGarage(dir: string): Promise<Garage> {
 /**
  * The setup of this name.
  *
+ * @param field where it is named, such as an option
  * @throws UserError naming all setups, with a hint, if there is none
  */
-export function findSetup(garage: Garage, name: string): LoadedSetup {
+export function findSetup(garage: Garage, name: string, field = 'setup'): LoadedSetup {
   const setup = garage.setups.find((each) => each.name === name);
   if (setup) return setup;
   const known = garage.setups.map((each) => each.name);
-  const problem = unknownName(garage.dir, 'setup', name, known);
+  const problem = unknownName(garage.dir, field, name, known);
   const cure = strayCure(garage, name, known);
   throw new UserError([cure === undefined ? problem : { ...problem, cure }]);
 }

@@ -183,7 +183,11 @@ describe('bad wishes', () => {
   it.each([
     [{ garage: join(folder, 'nowhere') }, /nowhere.*is not a garage folder/],
     [{ garage: HATCH, setup: ['vinil'] }, /vinil.*vinyl/],
-    [{ garage: HATCH, setup: ['vinyl'], against: 'gravel' }, /gravel/],
+    [{ garage: HATCH, setup: ['vinyl'], against: 'gravel' }, /--against: found "gravel"/],
+    [
+      { garage: HATCH, setup: ['vinil', 'carpt'], against: 'gravel' },
+      /--setup: found "vinil".*--setup: found "carpt".*--against: found "gravel"/s,
+    ],
   ])('%o is a UserError', async (wishes, message) => {
     const failed = replayRun(HALL_FLOOR, { ...PLAIN, ...wishes });
     await expect(failed).rejects.toThrow(UserError);
