@@ -1,6 +1,7 @@
-import { type Constants, MISSING, S, State, V } from '../../lib/index.ts';
+import { Cause, type Constants, MISSING, S, State, V } from '../../lib/index.ts';
 import { createStick, type Stick } from '../check/stick.ts';
 import type { Finding } from '../report/report-data.ts';
+import { CAUSE_WORDS } from '../words/core-words.ts';
 import { In, Out } from './row-layout.ts';
 
 /** Finds out why a vehicle that never armed did not. */
@@ -27,6 +28,7 @@ export function createArmingWatch({ vehicle, setups }: Constants): ArmingWatch {
   const late = { count: 0, most: 0 };
   const old = { count: 0, most: 0 };
   let ticks = 0;
+  let fault: number = Cause.NONE;
   let armed = false;
 
   function observe(
@@ -39,6 +41,8 @@ export function createArmingWatch({ vehicle, setups }: Constants): ArmingWatch {
     if (armed) return;
     const state = outputs[outputAt + Out.STATE]!;
     armed = state === State.READY || state === State.DRIVING;
+    const cause = outputs[outputAt + Out.CAUSE]!;
+    if (cause >= Cause.LOW_SUPPLY) fault = cause;
     if (stepMs > gapMs) note(late, stepMs);
     const age = inputs[inputAt + In.AGE]!;
     if (age > holdMs) note(old, age);
@@ -60,6 +64,7 @@ export function createArmingWatch({ vehicle, setups }: Constants): ArmingWatch {
       ...(old.count > often
         ? [`its inputs were up to ${old.most} ms old, and link.holdMs is ${holdMs}`]
         : []),
+      ...(fault === Cause.NONE ? [] : [CAUSE_WORDS[fault]!]),
     ];
     const rest = `the throttle never rested for arming.neutralMs, ${neutralMs} ms`;
     const why = reasons.length > 0 ? reasons.join('; ') : rest;
