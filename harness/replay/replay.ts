@@ -3,7 +3,6 @@ import type { LimitVerdict } from '../check/limit-monitor.ts';
 import type { Finding, StateSpan } from '../report/report-data.ts';
 import { type ReadOptions, readRun } from '../runs/read-run.ts';
 import type { RunChunk } from '../runs/run-chunk.ts';
-import { createArmingWatch } from './arming-watch.ts';
 import { createCoreRunner, type ReplayEngine } from './core-runner.ts';
 import type { Detection } from './detections.ts';
 import { evaluateBundle } from './evaluate-bundle.ts';
@@ -13,7 +12,7 @@ import { createLimitWatch } from './limit-watch.ts';
 import { createLimitsAside } from './limits-aside.ts';
 import { In, inputWidth, outputWidth } from './row-layout.ts';
 import { createRunClock } from './run-clock.ts';
-import { createSensorWatch } from './sensor-watch.ts';
+import { createRunNotes } from './run-notes.ts';
 import { createTimeline } from './timeline.ts';
 import { createToldFlags } from './told-flags.ts';
 import { createVerifier, type Verification, type Verifier } from './verification.ts';
@@ -115,8 +114,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
   const watch = aside ?? createLimitWatch(evaluated, constants);
   const clock = createRunClock();
   const timeline = createTimeline(layout);
-  const arming = createArmingWatch(constants);
-  const sensors = createSensorWatch(constants);
+  const notes = createRunNotes(constants);
   const told = createToldFlags(constants);
   const otherTold = options.against && createToldFlags(options.against);
   const figures = createFigures(core.motors);
@@ -132,6 +130,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
     const against = other?.run(inputs, chunk.rows);
     if (options.verify) verifier ??= createVerifier(layout, new Set(chunk.columns.keys()));
     await watch.take(inputs, outputs, chunk.rows);
+    notes.take(chunk, inputs, outputs);
     for (let row = 0; row < chunk.rows; row++) {
       const inputAt = row * inWidth;
       const outputAt = row * outWidth;
@@ -140,8 +139,6 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
       const atS = clock.atMs / 1000;
       const flags = told.of(stepMs, outputs, outputAt);
       timeline.observe(atS, outputs, outputAt, flags);
-      sensors.observe(inputs, inputAt);
-      arming.observe(stepMs, inputs, inputAt, outputs, outputAt);
       figures.observe(stepS, outputs, outputAt, flags);
       if (against && otherFigures && otherTold) {
         const others = otherTold.of(stepMs, against, outputAt);
@@ -172,7 +169,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
       limits,
       held: limits.every((limit) => limit.held !== false),
       ...events,
-      findings: [...arming.finish(), ...sensors.finish(), ...events.findings],
+      findings: [...notes.finish(), ...events.findings],
       figures: figures.finish(),
       ...(otherFigures && { againstFigures: otherFigures.finish() }),
       ...(verifier && { verification: verifier.result() }),
