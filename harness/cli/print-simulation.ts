@@ -4,7 +4,7 @@ import { constantsHash } from '../setup/constants-hash.ts';
 import type { SetupDrive } from '../simulate/drive-setup.ts';
 import type { SimulationOutcome } from '../simulate/run-simulation.ts';
 import { mergeLimits } from '../simulate/simulation-report.ts';
-import { bundleText, figureText, handlingText } from '../simulate/verdict-words.ts';
+import { bundleText, figureText, handlingText, handlingTexts } from '../simulate/verdict-words.ts';
 import { columns, nearPath, paint, say } from './terminal.ts';
 import { toldOnce } from './told-once.ts';
 
@@ -13,7 +13,9 @@ export function printSimulation(outcome: SimulationOutcome): void {
   const { drives, plan } = outcome;
   const where = `${plan.vehicle}, ${plan.manoeuvre.name} on ${plan.surface}, seed ${plan.seed}`;
   say(paint.dim(where));
-  list(drives.map((drive) => [paint.bold(drive.name), verdictText(drive)]));
+  const { texts, ofAll } = handlingTexts(drives);
+  list(drives.map((drive, i) => [paint.bold(drive.name), colourOf(drive)(texts[i]!)]));
+  if (ofAll !== undefined) say(`  ${ofAll}`);
   for (const note of plan.notes) say(paint.yellow(`note ${note}`));
   say();
   printMetrics(outcome);
@@ -60,9 +62,8 @@ const COLOURS: Readonly<Record<Verdict['kind'], (text: string) => string>> = {
   spin: paint.red,
 };
 
-function verdictText(drive: SetupDrive): string {
-  const colour = drive.result.divergence ? paint.red : COLOURS[drive.verdict.kind];
-  return colour(handlingText(drive));
+function colourOf({ result, verdict }: SetupDrive): (text: string) => string {
+  return result.divergence ? paint.red : COLOURS[verdict.kind];
 }
 
 function printMetrics({ plan, drives }: SimulationOutcome): void {

@@ -75,7 +75,8 @@ export const BEND_METRICS: MetricGroup<
       '(understeer), negative = the tail does.',
     isOf: ({ manoeuvre }) => manoeuvre.kind === 'bend',
     measure: (drive) => {
-      if (drive.car.layout === 'tracked') return 'Tracks scrub: there is no balance to judge.';
+      // Tracks scrub; the verdict says so.
+      if (drive.car.layout === 'tracked') return undefined;
       const balance = findBalance(drive);
       return balance === undefined ? 'The vehicle never took a bend.' : balance * DEGREES;
     },

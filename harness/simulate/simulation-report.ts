@@ -15,7 +15,7 @@ import { describePath } from './describe-path.ts';
 import { drivePanels, SETUP_STYLES } from './drive-panels.ts';
 import type { SetupDrive } from './drive-setup.ts';
 import type { SimulationPlan } from './plan-simulation.ts';
-import { figureText, handlingText, outcomeText } from './verdict-words.ts';
+import { figureText, handlingTexts, outcomeText } from './verdict-words.ts';
 
 /** The report of one or more simulated drives of one manoeuvre. */
 export function simulationReport(
@@ -27,15 +27,16 @@ export function simulationReport(
   const layout = plan.setups[0]!.constants.vehicle[V.LAYOUT]!;
   const names = drives.map(({ name }) => name);
   const { timeS, panels } = drivePanels(layout, drives);
-  const told = drives.map((drive) => {
-    return { name: drive.name, trace: drive.result.trace, verdict: handlingText(drive) };
+  const { texts, ofAll } = handlingTexts(drives);
+  const told = drives.map(({ name, result }, i) => {
+    return { name, trace: result.trace, verdict: texts[i]! };
   });
   return {
     title: `${plan.vehicle}: ${lowerFirst(manoeuvre.title)}`,
     subtitle: `Simulated on ${plan.surface}, setup ${listed(names)}. ${manoeuvre.meaning}`,
     verdict: { held: drives.every(isSound), text: outcomeText(drives) },
-    facts: [...facts],
-    handling: drives.map(handlingOf),
+    facts: [...facts, ...(ofAll === undefined ? [] : [{ label: 'Balance', value: ofAll }])],
+    handling: drives.map((drive, i) => handlingOf(drive, i, texts[i]!)),
     timeS,
     panels,
     states: drives[0]!.states,
@@ -77,9 +78,9 @@ const WORDS: Readonly<Record<Verdict['kind'], Pick<Handling, 'word' | 'tone'>>> 
 
 const ENDED = { word: 'Ended early', tone: 'bad' } as const;
 
-function handlingOf(drive: SetupDrive, i: number): Handling {
+function handlingOf(drive: SetupDrive, i: number, text: string): Handling {
   const words = drive.result.divergence ? ENDED : WORDS[drive.verdict.kind];
-  return { name: drive.name, style: SETUP_STYLES[i]!, hue: i, ...words, text: handlingText(drive) };
+  return { name: drive.name, style: SETUP_STYLES[i]!, hue: i, ...words, text };
 }
 
 const SIMULATED =

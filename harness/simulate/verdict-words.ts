@@ -6,18 +6,39 @@ import type { SetupDrive } from './drive-setup.ts';
  * How a drive went, in a sentence with its figure; where there is no balance to judge, the figure
  * that the manoeuvre is driven for comes first. Of a drive that ended early, why it did.
  */
-export function handlingText({ verdict, metrics, result }: SetupDrive): string {
-  const { divergence } = result;
+export function handlingText(drive: SetupDrive): string {
+  const { divergence } = drive.result;
   if (divergence !== undefined) {
     const { time, found, cause } = divergence;
     return `Ended at ${time.toFixed(2)} s: ${found}. ${cause}`;
   }
+  return [figureFirst(drive), drive.verdict.text].filter(Boolean).join(' ');
+}
+
+/**
+ * The same of each of several drives; and if none of them has a balance to judge, and each for the
+ * same reason, that reason by itself.
+ */
+export function handlingTexts(drives: readonly SetupDrive[]): { texts: string[]; ofAll?: string } {
+  const figures = drives.map(figureFirst);
+  const [{ verdict }] = drives as [SetupDrive];
+  const isOfAll =
+    drives.length > 1 &&
+    verdict.kind === 'none' &&
+    drives.every((each) => each.result.divergence === undefined) &&
+    drives.every((each, i) => each.verdict.text === verdict.text && figures[i] !== undefined);
+  if (!isOfAll) return { texts: drives.map(handlingText) };
+  return { texts: figures.map((figure) => figure!), ofAll: verdict.text };
+}
+
+/** What the manoeuvre is driven for, where the verdict does not say it all. */
+function figureFirst({ verdict, metrics }: SetupDrive): string | undefined {
   const [told] = metrics;
   const course = metrics.find(({ id }) => id === 'courseMargin');
-  if (course !== undefined) return `${courseText(course)} ${verdict.text}`;
-  if (verdict.kind !== 'none' || told === undefined) return verdict.text;
-  if (told.value === null) return `${told.label}: none. ${told.missing} ${verdict.text}`;
-  return `${told.label}: ${figureText(told)}. ${verdict.text}`;
+  if (course !== undefined) return courseText(course);
+  if (verdict.kind !== 'none' || told === undefined) return undefined;
+  if (told.value === null) return `${told.label}: none. ${told.missing}`;
+  return `${told.label}: ${figureText(told)}.`;
 }
 
 /** Whether the car got through its course. */
