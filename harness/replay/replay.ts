@@ -162,7 +162,7 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
 
   async function result(): Promise<ReplayResult> {
     const limits = await watch.verdicts();
-    const events = timeline.finish();
+    const events = timeline.finish(notes.said());
     return {
       ticks,
       durationS: clock.atMs / 1000,

@@ -13,6 +13,8 @@ export interface RunNotes {
   /** @param inputs rows of the chunk, see row-layout; `outputs` those that were recomputed */
   take(chunk: RunChunk, inputs: Int32Array, outputs: Int32Array): void;
   finish(): Finding[];
+  /** The flags of the core that these findings say already: bits of Flag. */
+  said(): number;
 }
 
 /** @param constants what is driven with */
@@ -34,5 +36,9 @@ export function createRunNotes(constants: Constants): RunNotes {
     }
   }
 
-  return { take, finish: () => [arming, sensors, units].flatMap((watch) => watch.finish()) };
+  return {
+    take,
+    finish: () => [arming, sensors, units].flatMap((watch) => watch.finish()),
+    said: sensors.said,
+  };
 }

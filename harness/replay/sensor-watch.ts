@@ -1,4 +1,4 @@
-import { type Constants, MISSING, S, V } from '../../lib/index.ts';
+import { type Constants, Flag, MISSING, S, V } from '../../lib/index.ts';
 import type { Finding } from '../report/report-data.ts';
 import { motorNames } from '../runs/run-columns.ts';
 import { In } from './row-layout.ts';
@@ -9,11 +9,14 @@ export interface SensorWatch {
   observe(inputs: Int32Array, at: number): void;
   /** A sentence at the beginning for each kind of sensor that gave no sample, and for the link. */
   finish(): Finding[];
+  /** The flags of the core that those sentences say already: bits of Flag. */
+  said(): number;
 }
 
 /** @param constants what is driven with */
 export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
   const names = motorNames(vehicle[V.LAYOUT]!);
+  const cap = `the blind cap of ${vehicle[V.BLIND_CAP]! / 10} % is on`;
   const assists = setups.some((setup) => setup[S.YAW_AUTHORITY]! > 0);
   const kinds = [
     {
@@ -21,12 +24,16 @@ export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
       isFitted: vehicle[V.HAS_SUPPLY] === 1,
       columns: [column('battery_mv', In.BATTERY)],
       costs: 'low supply goes unseen',
+      answer: cap,
+      flag: Flag.SENSOR_LOST,
     },
     {
       field: 'sensors.current',
       isFitted: vehicle[V.HAS_CURRENT] === 1,
       columns: names.map((name, i) => column(`current_${name}_ma`, In.CURRENT + i)),
       costs: 'no finding, current ceiling, stall time or heat',
+      answer: cap,
+      flag: Flag.SENSOR_LOST,
     },
     {
       field: 'sensors.gyro',
@@ -34,6 +41,7 @@ export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
       columns: [column('yaw_rate_mrad_s', In.YAW_RATE)],
       costs: assists ? 'there is no yaw assist' : 'no setup on board heeds it',
       isHeeded: assists,
+      flag: Flag.GYRO_DOUBT,
     },
     {
       field: 'sensors.wheelSpeed',
@@ -43,7 +51,7 @@ export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
     },
   ]
     .filter(({ isFitted }) => isFitted)
-    .map((kind): Kind => ({ isHeeded: true, ...kind }));
+    .map((kind): Kind => ({ isHeeded: true, flag: 0, ...kind }));
   let silent = kinds.flatMap(({ columns }) => columns);
   let ticks = 0;
   let aged = false;
@@ -57,18 +65,27 @@ export function createSensorWatch({ vehicle, setups }: Constants): SensorWatch {
   function finish(): Finding[] {
     if (ticks === 0) return [];
     const ageless: Finding = { atS: 0, severity: 'note', text: AGELESS };
-    const silences = kinds.flatMap(({ field, columns, costs, isHeeded }): Finding[] => {
-      const lost = columns.filter((each) => silent.includes(each)).map(({ name }) => name);
+    const silences = kinds.flatMap(({ field, columns, costs, answer, isHeeded }): Finding[] => {
+      const lost = columns.filter(isSilent).map(({ name }) => name);
       if (lost.length === 0) return [];
       const listed = lost.join(', ');
       const what = lost.length < columns.length ? `${costs} for that motor` : costs;
-      const text = `The run holds no sample of ${listed}, though ${field} is true: ${what}.`;
+      const more = answer === undefined ? '' : `; ${answer}`;
+      const text = `The run holds no sample of ${listed}, though ${field} is true: ${what}${more}.`;
       return [{ atS: 0, severity: isHeeded ? 'warning' : 'note', text }];
     });
     return aged || ticks < SOME ? silences : [ageless, ...silences];
   }
 
-  return { observe, finish };
+  function said(): number {
+    return kinds.reduce((all, kind) => all | (kind.columns.some(isSilent) ? kind.flag : 0), 0);
+  }
+
+  function isSilent(column: Kind['columns'][number]): boolean {
+    return ticks > 0 && silent.includes(column);
+  }
+
+  return { observe, finish, said };
 }
 
 const AGELESS =
@@ -82,6 +99,10 @@ interface Kind {
   columns: { name: string; at: number }[];
   /** What is lost with it. */
   costs: string;
+  /** What the core does about it. */
+  answer?: string;
+  /** What it flags as long as that lasts, bits of Flag. */
+  flag: number;
   /** true = something is driven by it. */
   isHeeded: boolean;
 }

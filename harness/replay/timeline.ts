@@ -12,7 +12,8 @@ export interface Timeline {
    * @param flags as ToldFlags has them
    */
   observe(atS: number, outputs: Int32Array, at: number, flags: number): void;
-  finish(): TimelineResult;
+  /** @param said bits of Flag that are told otherwise */
+  finish(said?: number): TimelineResult;
 }
 
 /** What stands on a timeline, in the order of time. */
@@ -25,6 +26,11 @@ interface TimelineResult {
   dropped: number;
 }
 
+/** A finding, and the flag that it tells of, if it does. */
+interface Flagged extends Finding {
+  flag?: number;
+}
+
 /** Flags that go and come back within this time count as one stretch, s. */
 const JOIN_S = 0.5;
 /** More findings of one kind than this tell nothing new. */
@@ -34,7 +40,7 @@ const MOST_OF_A_KIND = 50;
 export function createTimeline(layout: Layout): Timeline {
   const gatherer = createDetections(layout);
   const states: StateSpan[] = [];
-  const findings: Finding[] = [];
+  const findings: Flagged[] = [];
   const spans = FLAG_WORDS.map(() => ({ from: -1, to: -1, assist: 0, count: 0 }));
   let state = -1;
   let cause: number = Cause.NONE;
@@ -72,7 +78,7 @@ export function createTimeline(layout: Layout): Timeline {
 
   function close(i: number): void {
     const span = spans[i]!;
-    const { text, warning } = FLAG_WORDS[i]!;
+    const { flag, text, warning } = FLAG_WORDS[i]!;
     const words = typeof text === 'string' ? text : text(span.assist);
     span.count++;
     if (span.count > MOST_OF_A_KIND) dropped++;
@@ -82,13 +88,14 @@ export function createTimeline(layout: Layout): Timeline {
         toS: span.to,
         severity: warning ? 'warning' : 'note',
         text: `${words[0]!.toUpperCase()}${words.slice(1)}.`,
+        flag,
       });
     }
     span.from = -1;
     span.assist = 0;
   }
 
-  function finish(): TimelineResult {
+  function finish(said = 0): TimelineResult {
     spans.forEach((span, i) => {
       if (span.from >= 0) close(i);
     });
@@ -99,7 +106,9 @@ export function createTimeline(layout: Layout): Timeline {
     findings.sort((a, b) => a.atS - b.atS);
     return {
       states,
-      findings,
+      findings: findings
+        .filter(({ flag }) => flag === undefined || (flag & said) === 0)
+        .map(({ flag, ...finding }) => finding),
       detections: told.detections,
       dropped: dropped + told.dropped,
     };
