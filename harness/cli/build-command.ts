@@ -1,11 +1,11 @@
-import { existsSync, statSync } from 'node:fs';
-import { mkdir, writeFile } from 'node:fs/promises';
+import { writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Command, Option } from 'commander';
 import type { Bundle } from '../../targets/build/bundle.ts';
 import { hex32 } from '../../targets/build/header.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { ENGINES, type EngineName, type Variant } from '../../targets/manifest.ts';
+import { checkPlace, makeFolder, writeError } from '../file-error.ts';
 import { formatProblem, UserError } from '../problems.ts';
 import { refuseForeign } from '../refuse-foreign.ts';
 import { bake } from '../setup/bake.ts';
@@ -84,8 +84,9 @@ async function build(flags: BuildFlags): Promise<void> {
   if (!proof.identical) {
     throw new Error('the script does not give the bits of its source; please report this garage');
   }
-  await mkdir(dirname(out), { recursive: true });
-  await writeFile(out, bundle.code);
+  await writeFile(out, bundle.code).catch((error) => {
+    throw writeError(out, error);
+  });
   const facts = {
     file: out,
     bytes: bundle.bytes,
@@ -102,10 +103,8 @@ async function build(flags: BuildFlags): Promise<void> {
 
 /** Before the build, which takes seconds. */
 async function refusePlace(out: string): Promise<void> {
-  if (existsSync(out) && statSync(out).isDirectory()) {
-    const message = 'is a folder, expected the script to write.';
-    throw new UserError([{ file: out, field: '--out', message, cure: 'Name another file.' }]);
-  }
+  await makeFolder(dirname(out));
+  await checkPlace(out, '--out');
   await refuseForeign(out, /^\/\/ axlewright /, 'script of ours', '--out');
 }
 

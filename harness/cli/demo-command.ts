@@ -1,7 +1,7 @@
-import { mkdir } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Command } from 'commander';
 import { packageRoot } from '../../targets/package-root.ts';
+import { makeFolder } from '../file-error.ts';
 import { type ReplayOutcome, replayRun } from '../replay/replay-run.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';
@@ -17,7 +17,7 @@ export function demoCommand(setExitCode: SetExitCode): Command {
     .option('--json', 'print JSON')
     .action(async (flags: { out: string; json?: boolean }) => {
       const run = join(packageRoot(), 'harness/demo/garages/hatch/runs/hall-evening.csv');
-      await mkdir(dirname(flags.out), { recursive: true });
+      await makeFolder(dirname(flags.out));
       const outcome = await replayRun(run, {
         mode: 'strict',
         repairs: [],

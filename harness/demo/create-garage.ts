@@ -1,6 +1,7 @@
 import { cpSync, existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { packageRoot } from '../../targets/package-root.ts';
+import { writeError } from '../file-error.ts';
 import { UserError } from '../problems.ts';
 import { unknownName } from '../setup/load-records.ts';
 
@@ -26,8 +27,12 @@ export function createGarage(dir: string, from = 'hatch'): string[] {
   }
   // What was built in a demo garage is no part of it.
   const filter = (source: string) => basename(source) !== 'out';
-  cpSync(demoGarage(from), dir, { recursive: true, filter });
-  mkdirSync(join(dir, 'runs'), { recursive: true });
+  try {
+    cpSync(demoGarage(from), dir, { recursive: true, filter });
+    mkdirSync(join(dir, 'runs'), { recursive: true });
+  } catch (error) {
+    throw writeError(dir, error);
+  }
   return readdirSync(dir, { recursive: true, encoding: 'utf8' })
     .filter((name) => !statSync(join(dir, name)).isDirectory())
     .sort();

@@ -1,7 +1,7 @@
-import { existsSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { hex32 } from '../../targets/build/header.ts';
 import { packageVersion } from '../../targets/package-version.ts';
+import { readError } from '../file-error.ts';
 import { type Problem, UserError } from '../problems.ts';
 import type { RunMetadata } from '../runs/run-metadata.ts';
 import { bake } from '../setup/bake.ts';
@@ -63,11 +63,10 @@ export async function unpackDump(
   run: string,
   wishes: UnpackWishes,
 ): Promise<Unpacked> {
-  if (!existsSync(dump)) {
-    const message = 'there is no such file.';
-    throw new UserError([{ file: dump, message, cure: 'Check the path.' }]);
-  }
-  const { powerUps, strayBytes } = decodeDump(await readFile(dump));
+  const bytes = await readFile(dump).catch((error) => {
+    throw readError(dump, error);
+  });
+  const { powerUps, strayBytes } = decodeDump(bytes);
   const number = wishes.powerUp ?? powerUps.length;
   const chosen = powerUps[number - 1];
   if (chosen === undefined) throw new UserError([noneSuch(dump, powerUps, number)]);

@@ -1,5 +1,6 @@
 import { access, link, rename, rm } from 'node:fs/promises';
-import { UserError } from '../problems.ts';
+import { writeError } from '../file-error.ts';
+import { type Problem, UserError } from '../problems.ts';
 
 /**
  * Gives a finished file its name in one step.
@@ -21,7 +22,8 @@ export async function publishFile(
     await rm(partial);
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
-    if (overwrite || code === undefined || !NO_LINKS.includes(code)) throw writeError(path, error);
+    if (overwrite || code === undefined || !NO_LINKS.includes(code))
+      throw writeRunError(path, error);
     await refuseExisting(path);
     await rename(partial, path);
   }
@@ -29,34 +31,34 @@ export async function publishFile(
 
 /** @throws UserError naming each of the paths that exists */
 export async function refuseExisting(...paths: string[]): Promise<void> {
-  const taken: string[] = [];
+  const there: string[] = [];
   for (const path of paths) {
     const exists = await access(path).then(
       () => true,
       () => false,
     );
-    if (exists) taken.push(path);
+    if (exists) there.push(path);
   }
-  if (taken.length > 0) throw new UserError(taken.map(alreadyThere));
+  if (there.length > 0) throw new UserError(there.map(taken));
 }
 
 /** The user's error behind a failed write. */
-export function writeError(path: string, error: unknown): UserError {
-  const { code = 'unknown error' } = error as NodeJS.ErrnoException;
-  if (code === 'EEXIST') return new UserError([alreadyThere(path)]);
-  if (code === 'ENOENT') {
-    return new UserError([{ file: path, message: 'There is no such folder.', cure: 'Make it.' }]);
-  }
-  const cure = 'Check access rights and free space.';
-  return new UserError([{ file: path, message: `Cannot be written (${code}).`, cure }]);
+export function writeRunError(path: string, error: unknown): unknown {
+  const { code } = error as NodeJS.ErrnoException;
+  return code === 'EEXIST'
+    ? new UserError([taken(path)])
+    : writeError(path.replace(DRAFT, ''), error);
 }
 
 /** What file systems without hard links answer. */
 const NO_LINKS = ['EPERM', 'ENOTSUP', 'EOPNOTSUPP', 'ENOSYS', 'EMLINK', 'EXDEV'];
 
-function alreadyThere(path: string) {
-  const cure = path.endsWith('.partial')
+/** Ending of a run that is being written. */
+const DRAFT = /\.partial$/;
+
+function taken(file: string): Problem {
+  const cure = DRAFT.test(file)
     ? 'It is left of a run that was not finished: rename it to keep it, or delete it.'
     : 'Choose another name, move it away, or give --overwrite to a command that has it.';
-  return { file: path, message: 'There is such a file already.', cure };
+  return { file, message: 'There is such a file already.', cure };
 }

@@ -1,4 +1,5 @@
 import { readFile } from 'node:fs/promises';
+import { readError } from '../file-error.ts';
 import { type Problem, UserError } from '../problems.ts';
 import { nearestName } from '../setup/nearest-name.ts';
 import { checkJson, parseJson } from './check-json.ts';
@@ -20,10 +21,8 @@ import { UNITS } from './units.ts';
  * @throws UserError with every problem in it
  */
 export async function readMapping(path: string): Promise<Mapping> {
-  const text = await readFile(path, 'utf8').catch((error: NodeJS.ErrnoException) => {
-    const message =
-      error.code === 'ENOENT' ? 'There is no such file.' : `Cannot be read (${error.code}).`;
-    throw new UserError([{ file: path, message, cure: 'Check the name.' }]);
+  const text = await readFile(path, 'utf8').catch((error) => {
+    throw readError(path, error);
   });
   const mapping = checkJson(path, mappingSchema, parseJson(path, text), { fields: FIELDS });
   const problems = [

@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import * as v from 'valibot';
 import type { Layout } from '../../lib/codes.ts';
+import { readError } from '../file-error.ts';
 import { UserError } from '../problems.ts';
 import { checkJson, parseJson } from './check-json.ts';
 import { LAYOUT_NAMES } from './run-columns.ts';
@@ -23,7 +24,7 @@ export async function readRunMetadata(runPath: string): Promise<RunMetadata | un
   } catch (error) {
     const { code } = error as NodeJS.ErrnoException;
     if (code === 'ENOENT') return undefined;
-    throw new UserError([{ file: path, message: `Cannot be read (${code}).` }]);
+    throw readError(path, error);
   }
   const document = checkJson(path, documentSchema, parseJson(path, text));
   checkUrl(runPath, path, document);

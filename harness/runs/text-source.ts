@@ -1,4 +1,5 @@
 import { open } from 'node:fs/promises';
+import { readError } from '../file-error.ts';
 import { UserError } from '../problems.ts';
 
 /** Encodings a file may have; `utf-16` obeys its byte order mark and is little-endian without. */
@@ -29,8 +30,8 @@ export interface TextSource {
  * where UTF-8 is due
  */
 export async function openText(path: string, encoding: Encoding): Promise<TextSource> {
-  const file = await open(path, 'r').catch((error: NodeJS.ErrnoException) => {
-    throw cannotRead(path, error);
+  const file = await open(path, 'r').catch((error) => {
+    throw readError(path, error);
   });
   const buffer = Buffer.allocUnsafe(PIECE);
   let decoder: TextDecoder | undefined;
@@ -38,7 +39,7 @@ export async function openText(path: string, encoding: Encoding): Promise<TextSo
 
   async function fill(): Promise<void> {
     const { bytesRead } = await file.read(buffer, 0, PIECE).catch((error) => {
-      throw cannotRead(path, error);
+      throw readError(path, error);
     });
     const bytes = buffer.subarray(0, bytesRead);
     if (decoder === undefined && encoding === 'utf-8' && isMarkedUtf16(bytes)) throw isUtf16(path);
@@ -81,10 +82,4 @@ function isUtf16(path: string): UserError {
 function labelOf(encoding: Encoding, start: Buffer): string {
   if (encoding !== 'utf-16') return encoding;
   return start[0] === 0xfe && start[1] === 0xff ? 'utf-16be' : 'utf-16le';
-}
-
-function cannotRead(path: string, error: NodeJS.ErrnoException): UserError {
-  const message =
-    error.code === 'ENOENT' ? 'There is no such file.' : `Cannot be read (${error.code}).`;
-  return new UserError([{ file: path, message, cure: 'Check the name and the access rights.' }]);
 }

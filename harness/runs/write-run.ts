@@ -1,7 +1,8 @@
 import { type FileHandle, open, rm, writeFile } from 'node:fs/promises';
+import { checkPlace } from '../file-error.ts';
 import { formatRunMetadata } from './format-run-metadata.ts';
 import { LONGEST } from './frame-lines.ts';
-import { publishFile, refuseExisting, writeError } from './publish-file.ts';
+import { publishFile, refuseExisting, writeRunError } from './publish-file.ts';
 import { type RunChunk, type RunHeader, runHeader } from './run-chunk.ts';
 import { REQUIRED_COLUMNS } from './run-columns.ts';
 import { metadataPath, type RunMetadata } from './run-metadata.ts';
@@ -53,9 +54,10 @@ export async function createRunWriter(
   const partial = `${path}.partial`;
   const beside = metadataPath(path);
   const partialBeside = `${beside}.partial`;
+  await checkPlace(path);
   if (!overwrite) await refuseExisting(path, beside);
   const file = await open(partial, overwrite ? 'w' : 'wx').catch((error) => {
-    throw writeError(partial, error);
+    throw writeRunError(partial, error);
   });
   const out = createOutput(partial, file);
   const header = runHeader(names);
@@ -86,7 +88,7 @@ export async function createRunWriter(
     await out.close();
     const metadata = { ...options.metadata, rows: writer.rows };
     await writeFile(partialBeside, formatRunMetadata(path, names, metadata)).catch((error) => {
-      throw writeError(partialBeside, error);
+      throw writeRunError(partialBeside, error);
     });
     // At no moment does a run lie beside the metadata of another one.
     if (overwrite) await rm(beside, { force: true });
@@ -155,7 +157,7 @@ function createOutput(path: string, file: FileHandle) {
     await flush();
     if (failure === undefined) await file.sync();
     await file.close();
-    if (failure !== undefined) throw writeError(path, failure);
+    if (failure !== undefined) throw writeRunError(path, failure);
   }
 
   return { add, flushIfFull: () => (length < BUFFERED ? undefined : flush()), close };

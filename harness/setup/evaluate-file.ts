@@ -3,6 +3,7 @@ import { SourceMap } from 'node:module';
 import { basename, dirname, extname, join, relative, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { type BuildFailure, build, type Plugin } from 'esbuild';
+import { readError } from '../file-error.ts';
 import { type Problem, UserError } from '../problems.ts';
 
 /**
@@ -42,9 +43,10 @@ const ownPackage: Plugin = {
 async function bundle(file: string): Promise<{ code: string; map: string }> {
   try {
     readFileSync(file);
-  } catch {
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== 'ENOENT') throw readError(file, error);
     const cure = 'Check the name; "axlewright new DIR" makes a complete garage.';
-    throw new UserError([{ file, message: 'cannot be read.', cure }]);
+    throw new UserError([{ file, message: 'there is no such file.', cure }]);
   }
   try {
     const result = await build({

@@ -1,5 +1,6 @@
 import { extname } from 'node:path';
 import { packageVersion } from '../../targets/package-version.ts';
+import { checkPlace } from '../file-error.ts';
 import { coreBundle } from '../replay/core-bundle.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
 import type { Fact } from '../report/report-data.ts';
@@ -49,10 +50,7 @@ export interface SimulationOutcome {
 export async function runSimulation(options: RunSimulationOptions): Promise<SimulationOutcome> {
   const plan = await planSimulation(options);
   if (options.report !== undefined) await checkReportPlace(options.report);
-  if (options.out !== undefined && !options.overwrite) {
-    const paths = runPaths(plan, options.out);
-    await refuseExisting(...paths.flatMap((path) => [path, metadataPath(path)]));
-  }
+  if (options.out !== undefined) await checkRunPlaces(runPaths(plan, options.out), options);
   // A bundle is code alone as far as the core goes; each drive hands it its own constants.
   const { constants, name: first } = plan.setups[0]!;
   const code = await coreBundle(constants, [first]);
@@ -72,6 +70,15 @@ export async function runSimulation(options: RunSimulationOptions): Promise<Simu
   if (options.report === undefined) return outcome;
   await writeReport(options.report, simulationReport(plan, drives, facts));
   return { ...outcome, report: options.report };
+}
+
+async function checkRunPlaces(
+  paths: readonly string[],
+  { overwrite }: RunSimulationOptions,
+): Promise<void> {
+  for (const path of paths) await checkPlace(path);
+  if (overwrite) return;
+  await refuseExisting(...paths.flatMap((path) => [path, metadataPath(path)]));
 }
 
 async function saveAll(

@@ -44,7 +44,9 @@ test('a run or a setup of that name is left alone', async () => {
 test('a folder that is not there, or one in place of a file, is the user’s to mend', async () => {
   const nowhere = join(folder, 'none', 'run.html');
   await expect(writeReport(nowhere, sampleReport())).rejects.toThrow(UserError);
-  await expect(writeReport(nowhere, sampleReport())).rejects.toThrow('Make the folder first');
+  await expect(writeReport(nowhere, sampleReport())).rejects.toThrow('no such folder');
   await expect(writeReport(folder, sampleReport())).rejects.toThrow(UserError);
-  await expect(writeReport(`${folder}/.`, sampleReport())).rejects.toThrow('not a folder');
+  await expect(writeReport(`${folder}/.`, sampleReport())).rejects.toThrow(
+    'is a folder, expected a file',
+  );
 });

@@ -88,7 +88,7 @@ describe('an existing file is safe', () => {
   test('a folder that is not there is a clear error', async () => {
     const error = await rejection(writeRun(scratch.path('no/where.csv'), NAMES, []));
     expect(error).toBeInstanceOf(UserError);
-    expect(error.message).toContain('There is no such folder');
+    expect(error.message).toContain('there is no such folder');
   });
 });
 

@@ -150,8 +150,8 @@ describe('what a garage that is not whole gets, word for word', () => {
     mkdirSync(dir);
     const cure = 'Check the name; "axlewright new DIR" makes a complete garage.';
     expect(await messageOf(() => loadGarage(dir))).toEqual([
-      `DIR/vehicle.ts: cannot be read. ${cure}`,
-      `DIR/surfaces.ts: cannot be read. ${cure}`,
+      `DIR/vehicle.ts: there is no such file. ${cure}`,
+      `DIR/surfaces.ts: there is no such file. ${cure}`,
       'DIR/setups: holds no setup. Write one with defineSetup, or copy one from a garage of ' +
         '"axlewright new".',
     ]);

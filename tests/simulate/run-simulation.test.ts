@@ -104,7 +104,7 @@ describe('a simulated run', () => {
     const onDrive = (name: string) => driven.push(name);
     await expect(run({ out, onDrive })).rejects.toThrow(/drive\.csv/);
     await expect(run({ report: out, onDrive })).rejects.toThrow(/drive\.csv: .*no report/);
-    await expect(run({ report: 'nowhere/r.html', onDrive })).rejects.toThrow(/ENOENT/);
+    await expect(run({ report: 'nowhere/r.html', onDrive })).rejects.toThrow(/no such folder/);
     expect(driven).toEqual([]);
     await expect(run({ out, overwrite: true, seed: 9 })).resolves.toMatchObject({ good: true });
   });

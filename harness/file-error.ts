@@ -1,0 +1,66 @@
+import { mkdir, stat } from 'node:fs/promises';
+import { dirname } from 'node:path';
+import { type Problem, UserError } from './problems.ts';
+
+/** The user's error behind a file that could not be read; `error` itself if it is of another kind. */
+export function readError(path: string, error: unknown): unknown {
+  return asUserError(path, error, READING, 'cannot be read');
+}
+
+/** The same of a file or folder that could not be written. */
+export function writeError(path: string, error: unknown): unknown {
+  return asUserError(path, error, WRITING, 'cannot be written');
+}
+
+/**
+ * Before work whose result is to be written: whether a file may stand there.
+ *
+ * @param field the option that names the path, where it is to be told
+ * @throws UserError when it is a folder, or lies in none
+ */
+export async function checkPlace(path: string, field?: string): Promise<void> {
+  const told = { file: path, ...(field !== undefined && { field }) };
+  const folder = await stat(dirname(path)).catch((error) => {
+    throw writeError(path, error);
+  });
+  if (!folder.isDirectory()) throw new UserError([{ ...told, ...UNDER_FILE }]);
+  const found = await stat(path).catch(() => undefined);
+  if (found?.isDirectory()) throw new UserError([{ ...told, ...IS_FOLDER }]);
+}
+
+/** @throws UserError when the folder can neither be found nor made */
+export async function makeFolder(path: string): Promise<void> {
+  await mkdir(path, { recursive: true }).catch((error) => {
+    throw writeError(path, error);
+  });
+}
+
+type Words = Readonly<Record<string, Pick<Problem, 'message' | 'cure'>>>;
+
+const READING: Words = {
+  ENOENT: { message: 'there is no such file.', cure: 'Check the path.' },
+  EISDIR: { message: 'is a folder, expected a file.', cure: 'Name a file in it.' },
+  ENOTDIR: { message: 'there is no such file: its folder is a file.', cure: 'Check the path.' },
+  EACCES: { message: 'may not be read.', cure: 'Give yourself the right to read it.' },
+  EPERM: { message: 'may not be read.', cure: 'Give yourself the right to read it.' },
+};
+
+const IS_FOLDER = { message: 'is a folder, expected a file to write.', cure: 'Name a file in it.' };
+const UNDER_FILE = { message: 'would lie under a file.', cure: 'Name a file in a folder.' };
+const FOLDER = 'Name a folder that you may write to.';
+const WRITING: Words = {
+  ENOENT: { message: 'there is no such folder.', cure: 'Make it first, or name another one.' },
+  EISDIR: IS_FOLDER,
+  ENOTDIR: UNDER_FILE,
+  EEXIST: { message: 'is a file, expected a folder.', cure: 'Name another folder.' },
+  EACCES: { message: 'may not be written.', cure: FOLDER },
+  EPERM: { message: 'may not be written.', cure: FOLDER },
+  EROFS: { message: 'may not be written.', cure: FOLDER },
+  ENOSPC: { message: 'cannot be written: the disk is full.', cure: 'Free some space on it.' },
+};
+
+function asUserError(file: string, error: unknown, words: Words, otherwise: string): unknown {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : undefined;
+  if (code === undefined || error instanceof UserError) return error;
+  return new UserError([{ file, ...(words[code] ?? { message: `${otherwise} (${code}).` }) }]);
+}
