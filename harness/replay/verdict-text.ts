@@ -1,4 +1,5 @@
 import type { ReplayResult } from './replay.ts';
+import type { Verification } from './verification.ts';
 
 /**
  * The outcome of a replay in one or two sentences.
@@ -18,13 +19,27 @@ export function verdictText(result: ReplayResult, losses: number): string {
   const { identical, ticks, columns } = verification;
   if (columns.length === 0) return `${limits}${idle} The run holds no outputs to verify.`;
   if (identical) return `${limits} The laptop recomputed all ${ticks} ticks bit for bit.`;
-  const why =
-    losses === 0
-      ? ' (another build, other setups or another order of them would explain it)'
-      : `: of the file ${losses} ${losses === 1 ? 'part was' : 'parts were'} left out, ` +
-        'and from there on the core saw less than the hub did';
   return (
-    `The laptop does not recompute what was recorded${why}. ` +
+    `The laptop does not recompute what was recorded${whyNot(verification, losses)}. ` +
     `Of what it computed, not of what the hub did: ${limits}`
+  );
+}
+
+function whyNot({ first }: Verification, losses: number): string {
+  if (losses > 0) {
+    return (
+      `: of the file ${losses} ${losses === 1 ? 'part was' : 'parts were'} left out, ` +
+      'and from there on the core saw less than the hub did'
+    );
+  }
+  if (first?.offer === undefined)
+    return ' (another build, other setups or another order of them would explain it)';
+  const what =
+    first.offer === 'taken'
+      ? 'the hub took a setup that it was offered, and drove on with other constants'
+      : 'the hub refused a setup that it was offered';
+  return (
+    ` from tick ${first.tick} on: there ${what}. No recording holds what is offered; ` +
+    'all ticks before it are the same bit for bit'
   );
 }

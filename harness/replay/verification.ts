@@ -1,4 +1,4 @@
-import type { Layout } from '../../lib/index.ts';
+import { Flag, type Layout } from '../../lib/index.ts';
 import type { RunChunk } from '../runs/run-chunk.ts';
 import { motorNames } from '../runs/run-columns.ts';
 import { Out } from './row-layout.ts';
@@ -16,6 +16,8 @@ export interface Verification {
 
 /** One value that came out otherwise. */
 interface Difference {
+  /** Which of the ticks compared, from 1. */
+  tick: number;
   atMs: number;
   line: number;
   /** Stage of the core that gave the value. */
@@ -23,6 +25,8 @@ interface Difference {
   column: string;
   recorded: number;
   recomputed: number;
+  /** A setup that the hub was offered in this tick, which no recording holds. */
+  offer?: 'taken' | 'refused';
 }
 
 /** Compares recorded outputs with recomputed ones as they stream by. */
@@ -49,7 +53,9 @@ export function createVerifier(layout: Layout, present: ReadonlySet<string>): Ve
         const was = chunk.columns.get(column)![row]!;
         const is = outputs[at + offset]!;
         if (was !== is) {
-          first = { atMs, line: chunk.lines[row]!, stage, column, recorded: was, recomputed: is };
+          const offer = offerOf(chunk.columns.get('flags')?.[row], outputs[at + Out.FLAGS]!);
+          const place = { tick: ticks, atMs, line: chunk.lines[row]!, stage, column };
+          first = { ...place, recorded: was, recomputed: is, ...(offer && { offer }) };
           return;
         }
       }
@@ -61,6 +67,13 @@ export function createVerifier(layout: Layout, present: ReadonlySet<string>): Ve
       ...(first === undefined ? {} : { first }),
     }),
   };
+}
+
+/** What flags that no input explains say: a fade without another slot, a setup that was refused. */
+function offerOf(recorded: number | undefined, recomputed: number): Difference['offer'] {
+  const only = (recorded ?? 0) & ~recomputed;
+  if ((only & Flag.FADING) !== 0) return 'taken';
+  return (only & Flag.SETUP_REFUSED) !== 0 ? 'refused' : undefined;
 }
 
 /** Stages in the order of the tick, with the columns each one fills. */
