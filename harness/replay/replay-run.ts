@@ -144,7 +144,9 @@ export function replayFacts(outcome: ReplayOutcome): Fact[] {
     { label: 'Constants', value: outcome.hash },
   ];
   if (plan.against) {
-    const value = `${plan.against.name}; findings and limits are those of ${plan.setups[0]}`;
+    const value =
+      `${plan.against.name}, over the same inputs; its car would have moved otherwise. ` +
+      `Findings and limits are those of ${plan.setups[0]}`;
     facts.splice(2, 0, { label: 'Against', value });
   }
   const { surface, notes = [] } = plan.metadata ?? {};

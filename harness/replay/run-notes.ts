@@ -3,6 +3,7 @@ import type { Finding } from '../report/report-data.ts';
 import type { RunChunk } from '../runs/run-chunk.ts';
 import { createArmingWatch } from './arming-watch.ts';
 import { driveRows } from './drive-rows.ts';
+import { createOpenLoopWatch } from './open-loop-watch.ts';
 import { In, inputWidth, outputWidth } from './row-layout.ts';
 import { createRunClock } from './run-clock.ts';
 import { createSensorWatch } from './sensor-watch.ts';
@@ -23,6 +24,7 @@ export function createRunNotes(constants: Constants): RunNotes {
   const clock = createRunClock();
   const arming = createArmingWatch(constants);
   const sensors = createSensorWatch(constants);
+  const loop = createOpenLoopWatch(constants);
   const units = createUnitWatch(constants);
 
   function take(chunk: RunChunk, inputs: Int32Array, outputs: Int32Array): void {
@@ -30,15 +32,17 @@ export function createRunNotes(constants: Constants): RunNotes {
     for (let row = 0; row < chunk.rows; row++) {
       const inputAt = row * inputWidth(motors);
       const stepMs = clock.step(inputs[inputAt + In.TIME]!);
-      arming.observe(stepMs, inputs, inputAt, outputs, row * outputWidth(motors));
+      const outputAt = row * outputWidth(motors);
+      arming.observe(stepMs, inputs, inputAt, outputs, outputAt);
       sensors.observe(inputs, inputAt);
+      loop.observe(drives, row * motors, outputs, outputAt);
       units.observe(stepMs, inputs, inputAt, drives, row * motors);
     }
   }
 
   return {
     take,
-    finish: () => [arming, sensors, units].flatMap((watch) => watch.finish()),
+    finish: () => [arming, sensors, units, loop].flatMap((watch) => watch.finish()),
     said: sensors.said,
   };
 }
