@@ -87,11 +87,13 @@ const MOST_FINDINGS = 12;
 
 function printFindings(drives: readonly SetupDrive[]): void {
   const all = toldOnce(
-    drives.flatMap(({ name, findings }) =>
-      findings.map(({ atS, text }) => {
-        return { atS, text: drives.length === 1 ? text : `${name}: ${text}` };
-      }),
-    ),
+    drives
+      .flatMap(({ name, findings }) =>
+        findings.map(({ atS, text }) => {
+          return { atS, text: drives.length === 1 ? text : `${name}: ${text}` };
+        }),
+      )
+      .sort((a, b) => a.atS - b.atS),
   );
   if (all.length === 0) return;
   say(paint.bold('What happened'));

@@ -35,7 +35,10 @@ export function simulationReport(
     title: `${plan.vehicle}: ${lowerFirst(manoeuvre.title)}`,
     subtitle: `Simulated on ${plan.surface}, setup ${listed(names)}. ${manoeuvre.meaning}`,
     verdict: { held: drives.every(isSound), text: outcomeText(drives) },
-    facts: [...facts, ...(ofAll === undefined ? [] : [{ label: 'Balance', value: ofAll }])],
+    facts: [
+      ...facts,
+      ...(ofAll === undefined ? [] : [{ label: 'Balance', value: ofAll, isLong: true }]),
+    ],
     handling: drives.map((drive, i) => handlingOf(drive, i, texts[i]!)),
     timeS,
     panels,
