@@ -16,20 +16,28 @@ export function say(line = ''): void {
   process.stdout.write(`${line}\n`);
 }
 
-/** Rows with their columns aligned, two spaces between; a row's last column is left as it is. */
-export function columns(rows: readonly (readonly string[])[]): string[] {
+/**
+ * Rows with their columns aligned, two spaces between; a row's last column is left as it is, but
+ * goes on under itself where the terminal is too narrow for it.
+ *
+ * @param width of the terminal, characters; undefined = the output is none
+ */
+export function columns(
+  rows: readonly (readonly string[])[],
+  width: number | undefined = process.stdout.isTTY ? process.stdout.columns : undefined,
+): string[] {
   const widths: number[] = [];
   for (const row of rows) {
     row.forEach((cell, i) => {
       widths[i] = Math.max(widths[i] ?? 0, stripVTControlCharacters(cell).length);
     });
   }
-  return rows.map((row) =>
-    row
-      .map((cell, i) => (i === row.length - 1 ? cell : padded(cell, widths[i]!)))
-      .join('  ')
-      .trimEnd(),
-  );
+  return rows.flatMap((row) => {
+    const before = row.slice(0, -1).map((cell, i) => `${padded(cell, widths[i]!)}  `);
+    const indent = ' '.repeat(stripVTControlCharacters(before.join('')).length);
+    const lines = wrapped(row.at(-1) ?? '', (width ?? Infinity) - indent.length);
+    return lines.map((line, i) => `${i === 0 ? before.join('') : indent}${line}`.trimEnd());
+  });
 }
 
 /** A path as seen from the folder the command was given in, if it lies in there. */
@@ -44,6 +52,21 @@ export function nearPath(path: string): string {
  */
 export function progress(text: string): void {
   if (process.stderr.isTTY) process.stderr.write(`\r\u001b[2K${text}`);
+}
+
+/** Less room than this is no column; the terminal breaks such lines itself. */
+const LEAST_ROOM = 24;
+
+/** A text in lines of at most so many characters, broken between words. */
+function wrapped(text: string, room: number): string[] {
+  const lines: string[] = [''];
+  if (room < LEAST_ROOM) return [text];
+  for (const word of text.split(' ')) {
+    const longer = lines.at(-1) === '' ? word : `${lines.at(-1)} ${word}`;
+    if (stripVTControlCharacters(longer).length <= room) lines[lines.length - 1] = longer;
+    else lines.push(word);
+  }
+  return lines;
 }
 
 function padded(cell: string, width: number): string {
