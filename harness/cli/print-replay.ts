@@ -14,7 +14,11 @@ const MOST_LINES = 20;
 export function printReplay(outcome: ReplayOutcome): void {
   const { result } = outcome;
   say(paint.bold(nearPath(outcome.run)));
-  list(replayFacts(outcome).map((fact) => [fact.label, fact.value]));
+  const { origin } = outcome.plan.metadata ?? {};
+  list([
+    ...replayFacts(outcome).map(({ label, value }) => [label, value]),
+    ...(origin === undefined ? [] : [['Origin', origin]]),
+  ]);
   say();
   printIssues(outcome);
   if (result.findings.length > 0) {

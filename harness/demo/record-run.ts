@@ -29,7 +29,7 @@ export async function recordRun(drive: DemoDrive, path: string): Promise<void> {
     vehicle,
     drive.setups.map((name) => findSetup(garage, name)),
   );
-  const { rows } = simulate({
+  const { rows, leadInS } = simulate({
     plant,
     car: describeCar(plant, vehicle.layout, radians(vehicle.steeringLockDeg)),
     constants,
@@ -44,7 +44,9 @@ export async function recordRun(drive: DemoDrive, path: string): Promise<void> {
     setups: drive.setups,
     surface: drive.surface,
     seed: drive.seed,
-    origin: 'A drive of the simulated vehicle by scripted sticks, with the core in the loop.',
+    origin:
+      'A drive of the simulated vehicle by scripted sticks, with the core in the loop; it begins ' +
+      `${leadInS.toFixed(2)} s after power-up.`,
     notes: drive.notes,
   };
   await saveDrive(path, saved, true);
