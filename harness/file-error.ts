@@ -2,7 +2,7 @@ import { mkdir, stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { type Problem, UserError } from './problems.ts';
 
-/** The user's error behind a file that could not be read; `error` itself if it is of another kind. */
+/** The user's error behind a file that could not be read; `error` itself if it is none of those. */
 export function readError(path: string, error: unknown): unknown {
   return asUserError(path, error, READING, 'cannot be read');
 }

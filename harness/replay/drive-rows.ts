@@ -4,8 +4,8 @@ import { motorNames } from '../runs/run-columns.ts';
 import { Out, outputWidth } from './row-layout.ts';
 
 /**
- * What the motors were commanded while the run was recorded, permille, a row of motors a tick; where
- * the run does not say, what the core makes of it.
+ * What the motors were commanded while the run was recorded, permille, a row of motors a tick;
+ * where the run does not say, what the core makes of it.
  *
  * @param outputs recomputed rows of the chunk, see row-layout
  */

@@ -20,7 +20,7 @@ export interface StartCurrents {
 const REST_MS = 500;
 /** So long after a rest the back-EMF is small, ms. */
 const START_MS = 300;
-/** With smaller commands noise decides, and some bridges let the current stop in between, permille. */
+/** With smaller commands noise decides, and some bridges let the current pause, permille. */
 const LEAST_DRIVE = 50;
 /** Fewer samples make no start. */
 const LEAST_SAMPLES = 3;

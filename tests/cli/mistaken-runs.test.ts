@@ -102,7 +102,8 @@ test('sensors that the vehicle has and the run has not are told, whole and in pa
     'The run holds no sample of battery_mv, though sensors.supply is true: ' +
       'low supply goes unseen; the blind cap of 40 % is on.',
     'The run holds no sample of current_left_ma, though sensors.current is true: ' +
-      'no finding, current ceiling, stall time or heat for that motor; the blind cap of 40 % is on.',
+      'no finding, current ceiling, stall time or heat for that motor; ' +
+      'the blind cap of 40 % is on.',
     'The run holds no sample of yaw_rate_mrad_s, though sensors.gyro is true: ' +
       'there is no yaw assist.',
   ];

@@ -16,7 +16,7 @@ test('currents that answered to other commands are told, with how far these were
   expect(saidOf(-180, 100)).toEqual([expect.stringMatching(/by up to 18 %: the currents/)]);
 });
 
-test('nothing is said of small differences, of a few ticks, or where no current is measured', () => {
+test('nothing is said of small differences, of few ticks, or where no current is measured', () => {
   expect(saidOf(20, 100)).toEqual([]);
   expect(saidOf(500, 5)).toEqual([]);
   expect(saidOf(500, 100, { [V.HAS_CURRENT]: 0 })).toEqual([]);

@@ -37,7 +37,7 @@ function saidOf({ current = Math.round, battery = Math.round }: Log, starts = 3)
   return watch.finish().map(({ text }) => text);
 }
 
-test('nothing is said of a vehicle as described, nor of one of half or twice the resistance', () => {
+test('nothing is said of a vehicle as described, nor of half or twice the resistance', () => {
   for (const factor of [1, 0.5, 2]) {
     expect(saidOf({ current: (ma) => Math.round(factor * ma) })).toEqual([]);
   }

@@ -6,7 +6,7 @@ import { createVerifier } from '../../harness/replay/verification.ts';
 import { type RunChunk, runHeader } from '../../harness/runs/run-chunk.ts';
 import { Flag, Layout } from '../../lib/index.ts';
 
-/** Three ticks of which the laptop computes nothing but zeros; the second was recorded like this. */
+/** Three ticks of which the laptop computes the guest cap alone; the second was recorded so. */
 function verdictOf(recorded: { throttle?: number; flags: number }, losses = 0): string {
   const columns = new Map([
     ['throttle_permille', Int32Array.of(0, recorded.throttle ?? 0, 0)],

@@ -111,7 +111,8 @@ describe('what a file that does not run gets, word for word', () => {
 
   test('a file that is not there', async () => {
     expect(await messageOf(join(dir, 'c.ts'))).toBe(
-      'DIR/c.ts: there is no such file. Check the name; "axlewright new DIR" makes a complete garage.',
+      'DIR/c.ts: there is no such file. Check the name; "axlewright new DIR" makes a complete ' +
+        'garage.',
     );
   });
 });
