@@ -26,6 +26,8 @@ export interface Evidence {
 const TOGETHER = 7 / 10;
 /** Thrust below which no wheel lets go, over the weight: two wheels on a floor of friction 0.2. */
 const LEAST_THRUST = 1 / 10;
+/** The same over the strongest current lately: a floor lets wheels go near what it bore before. */
+const LETS_GO = 6 / 10;
 /** mm/s^2. */
 const GRAVITY = 9807;
 /** Most that a single sample may tell, in standard deviations. */
@@ -77,6 +79,7 @@ export function createEvidence(vehicle: number[]): Evidence {
     // Without tracks it is known when a script is built.
     const bends = tracked && track.bends;
     held.begin(motors.current, ground.gain, stop);
+    const pulls = held.greatest > bears && held.greatest * count > ground.peak * LETS_GO;
     for (let m = 0; m < count; m++) {
       const d = last[m];
       if (d === 0) {
@@ -106,7 +109,7 @@ export function createEvidence(vehicle: number[]): Evidence {
       const outside = lead * fast + top * ALWAYS;
       const grips = wrong * SURER + doubt * FASTER * fast + outside;
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
-      const tells = driven && spins.asked && i > error * 2 && held.greatest > bears;
+      const tells = driven && spins.asked && i > error * 2 && pulls;
       slips[m] = tells ? (w - u - grips - ground.slack) / noise : -1;
       let z = 0;
       if (driven && frees.asked && d * way >= DRIVEN) {

@@ -16,7 +16,8 @@ import type { Windings } from './winding.ts';
  * F = T (i - i0) - mr dw/dt reaches the ground. While all wheels grip, w is the vehicle's speed and
  * sum(F) - drag = m dv/dt: torque and acceleration agree through the mass. So
  * - spin: w rises faster than sum(F) lets the vehicle gain speed, under a thrust that can break
- *   wheels loose, a tenth of the weight; two wheels of an axle that let go at once say so together;
+ *   wheels loose, a tenth of the weight and three fifths of the strongest lately; two wheels of an
+ *   axle that let go at once say so together;
  * - free: i stays at i0 under a command that should be loaded, below that of another motor, and w
  *   runs ahead of the slowest wheel (with a single motor: of the vehicle); a wheel whose sensor
  *   sees it standing while its motor turns by back-EMF has come off;

@@ -23,6 +23,8 @@ export interface VehicleSpeed {
   slack: number;
   /** What all currents together set it in motion by in this tick, mm/s, 0 or more. */
   gain: number;
+  /** The strongest current lately, of all motors together, mA; see MomentumFit. */
+  peak: number;
   /** Speed of the vehicle as each wheel tells it, and as the slowest driving one, mm/s. */
   along: number[];
   near: number;
@@ -77,7 +79,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const fit = createMomentumFit(vehicle);
   const doubt = createMomentumDoubt(vehicle, fit);
   const slope = createSlope();
-  const ground = { speed: 0, slack: 0, gain: 0, along: along, near: 0, lead: 0, run: run };
+  const ground = { speed: 0, slack: 0, gain: 0, peak: 0, along: along, near: 0, lead: 0, run: run };
 
   function run(motors: BackEmf, steer: number, stop: number): number {
     const self = ground;
@@ -99,6 +101,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     if (motors.known > 0) {
       const known = (pull * count) / motors.known;
       fit.run((back ? 0 - total : total) / count, known, steer, stop);
+      self.peak = fit.strongest;
       const force = known * push * fit.ratio;
       const pushed = ((force - fit.drag + slope.beside(force, back)) * stop) / 1000;
       self.gain = pushed > 0 ? pushed : 0;

@@ -30,8 +30,12 @@ test('a wheel that stands while its motor turns has come off: lost, not held', (
   expect(evidence.free[0]).toBeGreaterThan(setups[0]![S.FREE_H]! / 100);
 });
 
-/** Sum of the left wheel's spin after half a second at 2 m/s with these currents, from rest. */
-function spinAt(currentMa: number): number {
+/**
+ * Sum of the left wheel's spin after half a second at 2 m/s with these currents, from rest.
+ *
+ * @param before current of each motor in the tick before, from rest
+ */
+function spinAt(currentMa: number, before = 0): number {
   const windings = createWindings(vehicle);
   const motors = createBackEmf(vehicle, windings);
   const ground = createVehicleSpeed(vehicle);
@@ -40,6 +44,11 @@ function spinAt(currentMa: number): number {
   // V d = R i + K v: the command that goes with both.
   const drive = (windings.ohm[0]! * currentMa + vehicle[V.EMF_UV]! * 2000) / MV;
   const last = [drive, drive, 0, 0];
+  if (before > 0) {
+    const stalled = (windings.ohm[0]! * before) / MV;
+    motors.run([stalled, stalled, 0, 0], MV, [before, before, 0, 0], [], 0);
+    ground.run(motors, 0, TICK);
+  }
   for (let i = 0; i < 50; i++) {
     motors.run(last, MV, [currentMa, currentMa, 0, 0], [], ground.speed);
     ground.run(motors, 0, TICK);
@@ -55,6 +64,13 @@ test('a thrust of less than a tenth of the weight lets no wheel go, however fast
   const tenth = (vehicle[V.MASS_G]! * 9.807 * 100) / vehicle[V.THRUST_MN_A]! / 2;
   expect(spinAt(tenth * 0.98)).toBe(0);
   expect(spinAt(tenth * 1.02)).toBeGreaterThan(5);
+});
+
+test('a floor lets no wheel go at much less than what it bore just before', () => {
+  const tenth = (vehicle[V.MASS_G]! * 9.807 * 100) / vehicle[V.THRUST_MN_A]! / 2;
+  const current = tenth * 2;
+  expect(spinAt(current, current / 0.58)).toBe(0);
+  expect(spinAt(current, current / 0.63)).toBeGreaterThan(5);
 });
 
 test('a wheel sensor that is lost leaves as much room for errors as one that is not fitted', () => {

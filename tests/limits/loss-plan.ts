@@ -6,8 +6,8 @@ export interface LossPlan {
 }
 
 /** How long wheels grip, and how long one of them does not, ticks. */
-const GRIP = 25;
-const LOST = 25;
+const GRIP = 10;
+const LOST = 15;
 /** Gain of a wheel that broke loose, over the vehicle's top speed, in a tick. */
 const SPINS = 1 / 15;
 
