@@ -25,13 +25,7 @@ export interface Garage {
  * @throws UserError with every problem of every file, not only the first
  */
 export async function loadGarage(dir: string): Promise<Garage> {
-  const isThere = existsSync(dir);
-  if (!isThere || !statSync(dir).isDirectory()) {
-    const cure = isThere
-      ? `Name the folder that holds vehicle.ts, such as ${dirname(dir)}.`
-      : `"axlewright new ${dir}" makes one.`;
-    throw new UserError([{ file: dir, message: 'is not a garage folder.', cure }]);
-  }
+  refuseOthers(dir);
   const problems: Problem[] = [];
   const vehicle = await loadVehicle(sourceFile(dir, 'vehicle')).catch((error) => {
     if (!(error instanceof UserError)) throw error;
@@ -62,6 +56,22 @@ export async function loadGarage(dir: string): Promise<Garage> {
   problems.push(...doubledNames(setups), ...misplaced);
   if (problems.length > 0 || !vehicle || !surfaces) throw new UserError(problems);
   return { dir, vehicle, surfaces, setups, runs: listFiles(join(dir, 'runs'), /\.csv$/) };
+}
+
+/** @throws UserError if this is no folder, or holds nothing of a garage */
+function refuseOthers(dir: string): void {
+  const isThere = existsSync(dir);
+  if (!isThere || !statSync(dir).isDirectory()) {
+    const cure = isThere
+      ? `Name the folder that holds vehicle.ts, such as ${dirname(dir)}.`
+      : `"axlewright new ${dir}" makes one.`;
+    throw new UserError([{ file: dir, message: 'is not a garage folder.', cure }]);
+  }
+  const parts = [sourceFile(dir, 'vehicle'), sourceFile(dir, 'surfaces'), join(dir, 'setups')];
+  if (parts.some((part) => existsSync(part))) return;
+  const message = 'is no garage: found neither vehicle.ts nor surfaces.ts nor setups.';
+  const cure = 'Name the garage with --garage; "axlewright new DIR" makes one.';
+  throw new UserError([{ file: dir === '.' ? process.cwd() : dir, message, cure }]);
 }
 
 /**

@@ -146,8 +146,17 @@ describe('what a garage that is not whole gets, word for word', () => {
     ]);
   });
 
-  test('an empty folder: all that is missing, at once', async () => {
+  test('a folder of other things', async () => {
     mkdirSync(dir);
+    writeFileSync(join(dir, 'run.csv'), '');
+    expect(await messageOf(() => loadGarage(dir))).toEqual([
+      'DIR: is no garage: found neither vehicle.ts nor surfaces.ts nor setups. Name the garage ' +
+        'with --garage; "axlewright new DIR" makes one.',
+    ]);
+  });
+
+  test('an empty garage: all that is missing, at once', async () => {
+    mkdirSync(join(dir, 'setups'), { recursive: true });
     const cure = 'Check the name; "axlewright new DIR" makes a complete garage.';
     expect(await messageOf(() => loadGarage(dir))).toEqual([
       `DIR/vehicle.ts: there is no such file. ${cure}`,
