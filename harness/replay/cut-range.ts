@@ -1,5 +1,5 @@
 /**
- * What a panel of the inside cut and of what protection leaves shows, percent: all that protection
- * may leave, and a cut that yaw assist lowers by the 60 % it may have authority for.
+ * What a panel of the inside cut and of what voltage and protection leave shows, percent: all that
+ * they may leave, and a cut that yaw assist lowers by the 60 % it may have authority for.
  */
 export const CUT_RANGE: [number, number] = [-62, 102];

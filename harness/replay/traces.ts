@@ -109,10 +109,13 @@ function corePanels(names: readonly string[]): PanelPlan[] {
       traces: [...both('demand', Out.DEMAND, 10), ...both('steering, left +', Out.STEER, 10)],
     },
     {
-      title: 'Inside cut, and what protection leaves',
+      title: 'Inside cut, and what voltage and protection leave',
       unit: '%',
       range: CUT_RANGE,
-      traces: [...both('inside cut', Out.CUT, 10), ...both('left by protection', Out.LIMIT, 10)],
+      traces: [
+        ...both('inside cut', Out.CUT, 10),
+        ...both('left by voltage and protection', Out.LIMIT, 10),
+      ],
     },
   ];
 }

@@ -94,10 +94,10 @@ function corePlans(layout: Layout): PanelPlan[] {
       lines: [output('demand', Out.DEMAND), output('steering, left +', Out.STEER)],
     },
     {
-      title: 'Inside cut, and what protection leaves',
+      title: 'Inside cut, and what voltage and protection leave',
       unit: '%',
       range: CUT_RANGE,
-      lines: [output('inside cut', Out.CUT), output('left by protection', Out.LIMIT)],
+      lines: [output('inside cut', Out.CUT), output('left by voltage and protection', Out.LIMIT)],
     },
     { title: 'Motor commands', unit: '%', range: [-105, 105], lines: motors },
     {
