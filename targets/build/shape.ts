@@ -37,4 +37,11 @@ export function shapeFor(name: ShapeName, motors: number | undefined): Shape {
 const SHORT = 650;
 const LONG = 4000;
 
-const SMALLEST: Shape = { loop: 20, places: 0, fetch: false, names: true, branches: false };
+const SMALLEST: Shape = {
+  loop: 20,
+  places: 0,
+  fetch: false,
+  names: true,
+  outline: true,
+  branches: false,
+};

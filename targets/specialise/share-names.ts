@@ -1,8 +1,8 @@
-import type { AnyNode, Program } from 'acorn';
+import type { Program } from 'acorn';
+import { interferenceIn } from './interference.ts';
 import { block, type FunctionNode, isFunction, mapTree, some, withBody } from './tree.ts';
-import { assignedBy, collectNames, isLoop, loopsAround, type Name, type Use } from './uses.ts';
+import { assignedBy, collectNames, type Name } from './uses.ts';
 import { plainAssignment } from './variables.ts';
-import { isWrittenFirst } from './written-first.ts';
 
 /**
  * Lets variables of a function that are never needed at the same time share one: a small engine
@@ -11,84 +11,49 @@ import { isWrittenFirst } from './written-first.ts';
  */
 export function shareNames(program: Program): Program {
   const names = collectNames(program);
-  const extents = extentsOf(names.values());
   const owned = new Map<FunctionNode, Name[]>();
   for (const name of names.values()) {
     const { owner, kind } = name;
     if (kind === 'function' || owner === undefined) continue;
+    if (kind === 'variable' && name.uses.length === 0) continue;
     if (!owned.has(owner)) owned.set(owner, []);
     owned.get(owner)!.push(name);
   }
   const shared = new Map<string, string>();
-  for (const [owner, own] of owned) {
-    if (isSimple(owner))
-      share(
-        own.flatMap((name) => spanOf(name, extents) ?? []),
-        shared,
-      );
-  }
+  for (const [owner, own] of owned) if (isSimple(owner)) share(owner, own, shared);
   return rename(program, shared);
 }
 
-/** From where to where a name is needed, in the order of its function. */
-interface Span {
-  name: string;
-  start: number;
-  end: number;
-  /** The name of which it starts as a copy. */
-  copied: string | undefined;
-}
-
-type Extents = ReadonlyMap<AnyNode, { from: number; to: number }>;
-
-function spanOf(name: Name, extents: Extents): Span | undefined {
-  const { uses, kind } = name;
-  const [first] = uses;
-  const last = uses[uses.length - 1];
-  if (first === undefined || last === undefined) return undefined;
-  const given = kind === 'parameter' || first.kind === 'read';
-  const span = { start: given ? -1 : first.at, end: last.at };
-  for (const loop of new Set(uses.flatMap(loopsAround))) {
-    const within = uses.every(({ ancestors }) => ancestors.includes(loop));
-    if (within && !given && isWrittenFirst(loop, name.name)) continue;
-    // What one round leaves, the next may read.
-    const { from, to } = extents.get(loop)!;
-    span.start = Math.min(span.start, from);
-    span.end = Math.max(span.end, to);
-  }
-  const value = assignedBy(first);
-  const copied = value?.type === 'Identifier' ? value.name : undefined;
-  return { name: name.name, ...span, copied };
-}
-
-/** true if all its names are its own: no function inside, no `catch`. */
+/** true if all its names are its own, and it has no way on that `interferenceIn` does not know. */
 function isSimple(owner: FunctionNode): boolean {
-  return !some(owner.body, (node) => isFunction(node) || node.type === 'TryStatement');
+  return !some(owner.body, (node) => isFunction(node) || OTHER_WAYS.test(node.type));
 }
 
-/** The first and the last use in each loop. */
-function extentsOf(names: Iterable<Name>): Extents {
-  const extents = new Map<AnyNode, { from: number; to: number }>();
-  const widen = (loop: AnyNode, { at }: Use) => {
-    const { from, to } = extents.get(loop) ?? { from: at, to: at };
-    extents.set(loop, { from: Math.min(from, at), to: Math.max(to, at) });
-  };
-  for (const { uses } of names) {
-    for (const use of uses) for (const loop of use.ancestors.filter(isLoop)) widen(loop, use);
-  }
-  return extents;
-}
+const OTHER_WAYS = /^(Try|While|DoWhile|ForIn|Switch|Labeled|Throw)Statement$/;
 
-/** Gives each span a name that is free while it lasts; that of what it copies, if it is. */
-function share(spans: readonly Span[], shared: Map<string, string>): void {
-  const ends = new Map<string, number>();
-  for (const { name, start, end, copied } of spans.toSorted((a, b) => a.start - b.start)) {
-    const free = [...ends].filter(([, until]) => until < start).map(([slot]) => slot);
-    const source = copied === undefined ? undefined : shared.get(copied);
-    const slot = source !== undefined && free.includes(source) ? source : (free[0] ?? name);
+/** Gives each name one that is free while it lasts; that of what it copies, if it is. */
+function share(owner: FunctionNode, own: readonly Name[], shared: Map<string, string>): void {
+  const clashes = interferenceIn(owner, new Set(own.map(({ name }) => name)));
+  /** The names that share each one. */
+  const slots = new Map<string, string[]>();
+  // Those with most uses first: they come together, and few names are the shortest.
+  for (const one of own.toSorted((a, b) => b.uses.length - a.uses.length)) {
+    const { name } = one;
+    const isFree = (slot: string) =>
+      slots.get(slot)!.every((other) => !clashes.get(name)!.has(other));
+    const copied = copiedBy(one, shared);
+    const slot = copied.find(isFree) ?? [...slots.keys()].find(isFree) ?? name;
     shared.set(name, slot);
-    ends.set(slot, end);
+    slots.set(slot, [...(slots.get(slot) ?? []), name]);
   }
+}
+
+/** What the names that it is a copy of are called now. */
+function copiedBy({ uses }: Name, shared: ReadonlyMap<string, string>): string[] {
+  return uses.flatMap((use) => {
+    const value = use.kind === 'write' ? assignedBy(use) : undefined;
+    return (value?.type === 'Identifier' && shared.get(value.name)) || [];
+  });
 }
 
 function rename(program: Program, shared: ReadonlyMap<string, string>): Program {

@@ -1,6 +1,8 @@
 import type { AnyNode, Program } from 'acorn';
 import { generate } from 'astring';
+import { chainSteps } from './chain-steps.ts';
 import { cloneMakers } from './clone-makers.ts';
+import { compoundSteps } from './compound-steps.ts';
 import { dropUnused } from './drop-unused.ts';
 import { fold } from './fold.ts';
 import { hoistFields } from './hoist-fields.ts';
@@ -10,6 +12,7 @@ import { localise } from './localise.ts';
 import { nameLiterals } from './name-literals.ts';
 import { nameRatios } from './name-ratios.ts';
 import { negate } from './negate.ts';
+import { outline } from './outline.ts';
 import { packState } from './pack-state.ts';
 import { propagate } from './propagate.ts';
 import { type Known, putKnown } from './put-known.ts';
@@ -50,6 +53,8 @@ export interface Room {
   names?: boolean;
   /** true = ratios are worked out once, where state stays in variables; see name-ratios.ts. */
   ratios?: boolean;
+  /** true = expressions that come often become functions; see outline.ts. */
+  outline?: boolean;
 }
 
 const LITTLE: Room = { loop: 0, places: 1 };
@@ -81,10 +86,15 @@ export function specialise(
   const done = known === undefined ? program : rewrite(hoistFields(program), known, room);
   const shared = known === undefined ? program : shareNames(done);
   return {
-    apart: generate(gatherVariables(done)),
-    code: generate(gatherVariables(shared)),
+    apart: generate(spell(done)),
+    code: generate(spell(shared)),
     modules: renamed.modules,
   };
+}
+
+/** The shortest way to write the same steps. */
+function spell(program: Program): Program {
+  return compoundSteps(chainSteps(gatherVariables(program)));
 }
 
 type Pass = (program: Program) => Program;
@@ -121,7 +131,8 @@ function rewrite(program: Program, known: Known, room: Room): Program {
   const local = dropUnused(joinSteps(dropUnused(localise(trimTables(now), room.fetch !== false))));
   const short = testTruths(negate(local));
   const packed = room.places > 0 ? packState(short, room.places) : short;
-  const whole = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
+  const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
+  const whole = room.outline === true ? outline(ratios) : ratios;
   return room.names === true ? shareLists(nameLiterals(whole)) : whole;
 }
 

@@ -1,0 +1,324 @@
+import type { AnyNode, Expression, FunctionDeclaration, Program } from 'acorn';
+import { generate } from 'astring';
+import { isPure } from './is-pure.ts';
+import { type Leaves, matchShape, type Shape, sharedShape } from './shapes.ts';
+import { textSize } from './text-size.ts';
+import {
+  assign,
+  type FunctionNode,
+  identifier,
+  isFunction,
+  mapChildren,
+  mapReadable,
+  visitChildren,
+  withBody,
+} from './tree.ts';
+import { assignedBy, collectNames, type Name, writesOf } from './uses.ts';
+
+/**
+ * Makes a function of expressions of the same shape, such as magnitudes and checks of samples,
+ * where the calls take less text. What differs is handed over, and so computed beforehand: only
+ * what can always be computed, and has no effect.
+ */
+export function outline(program: Program): Program {
+  let now = program;
+  for (let count = 0; ; count++) {
+    const next = outlineOnce(now, count);
+    if (next === undefined) return now;
+    now = next;
+  }
+}
+
+/** An expression that may be replaced: itself, or an `if` that gives a name another value. */
+interface Candidate {
+  node: AnyNode;
+  value: AnyNode;
+  /** What it takes beside its value that a call does not. */
+  around: number;
+  /** Where it begins and ends in the order of all nodes. */
+  from: number;
+  to: number;
+  /** The functions around it, outermost first. */
+  functions: readonly FunctionNode[];
+}
+
+interface Plan {
+  shape: Shape;
+  calls: Map<AnyNode, AnyNode[]>;
+  saved: number;
+}
+
+/** Fewer characters than this are not worth a function, since the estimate is rough. */
+const WORTH = 3;
+
+/** The greatest saving of all shapes. */
+function outlineOnce(program: Program, count: number): Program | undefined {
+  const names = collectNames(program);
+  const leaves = leavesOf(names);
+  const candidates = candidatesIn(program);
+  const groups = new Map<string, Candidate[]>();
+  for (const one of candidates) {
+    const kind = kindOf(one.value);
+    groups.set(kind, [...(groups.get(kind) ?? []), one]);
+  }
+  const isLocal = (name: string) => !leaves.isFree(name);
+  let best: Plan | undefined;
+  for (const group of groups.values()) {
+    for (const shape of shapesIn(group, leaves, isLocal)) {
+      const plan = planFor(shape, group, leaves, isLocal);
+      if (plan.saved >= WORTH && plan.saved > (best?.saved ?? 0)) best = plan;
+    }
+  }
+  return best && apply(program, best, names, `outlined$${count}`);
+}
+
+function kindOf(node: AnyNode): string {
+  const { operator = '' } = node as { operator?: string };
+  return `${node.type} ${/[<>]/.test(operator) ? operator.replace('>', '<') : operator}`;
+}
+
+function leavesOf(names: ReadonlyMap<string, Name>): Leaves {
+  const isOuter = (name: string) => {
+    const owner = names.get(name)?.owner;
+    return owner === undefined || owner.body.body.some(isFunction);
+  };
+  const isArray = (name: string) => {
+    const known = names.get(name);
+    if (known === undefined || known.kind !== 'variable' || !isOuter(name)) return false;
+    const [write, another] = writesOf(known);
+    return another === undefined && !!write && assignedBy(write)?.type === 'ArrayExpression';
+  };
+  const isSafe = (node: AnyNode): boolean => {
+    switch (node.type) {
+      case 'Identifier':
+        return names.has(node.name);
+      case 'Literal':
+        return true;
+      case 'UnaryExpression':
+        return isSafe(node.argument);
+      case 'BinaryExpression':
+        return isSafe(node.left) && isSafe(node.right);
+      case 'MemberExpression':
+        return (
+          node.computed &&
+          node.object.type === 'Identifier' &&
+          isArray(node.object.name) &&
+          isSafe(node.property)
+        );
+      default:
+        return false;
+    }
+  };
+  return { isFree: (name) => names.has(name) && isOuter(name), isSafe };
+}
+
+function candidatesIn(program: Program): Candidate[] {
+  const found: Candidate[] = [];
+  let at = 0;
+  const visit = (node: AnyNode, parent: AnyNode, functions: readonly FunctionNode[]): void => {
+    const value = functions.length > 0 ? valueOf(node) : undefined;
+    const one = value && { node, value, around: 0, from: at, to: at, functions };
+    if (one !== undefined) {
+      one.around = node === value ? bracketsOf(node, parent) : STEP;
+      found.push(one);
+    }
+    at++;
+    const inner = isFunction(node) ? [...functions, node] : functions;
+    visitChildren(node, (child) => {
+      visit(child, node, inner);
+    });
+    if (one !== undefined) one.to = at;
+  };
+  visit(program, program, []);
+  return found;
+}
+
+/** `if()` and `;` beside `?` and `:x`. */
+const STEP = 2;
+
+/** Characters of the brackets around an expression. */
+function bracketsOf(node: AnyNode, parent: AnyNode): number {
+  if (parent.type !== 'BinaryExpression' && parent.type !== 'LogicalExpression') return 0;
+  if (node.type === 'ConditionalExpression') return 2;
+  if (parent.type === 'LogicalExpression') return 0;
+  if (node.type === 'LogicalExpression') return 2;
+  const isSum = node.type === 'BinaryExpression' && /^[-+]$/.test(node.operator);
+  return isSum && /^[*/]$/.test(parent.operator) ? 2 : 0;
+}
+
+/** The expression that a candidate stands for; undefined if it is none. */
+function valueOf(node: AnyNode): AnyNode | undefined {
+  if (/^(Binary|Logical|Conditional)Expression$/.test(node.type)) {
+    return isPure(node) && !isConstant(node) ? node : undefined;
+  }
+  const set = conditionalStep(node);
+  if (set === undefined) return undefined;
+  const { test, name, value } = set;
+  return {
+    type: 'ConditionalExpression',
+    test,
+    consequent: value,
+    alternate: identifier(name),
+    start: 0,
+    end: 0,
+  };
+}
+
+function isConstant(node: AnyNode): boolean {
+  if (node.type === 'Identifier') return false;
+  let constant = true;
+  visitChildren(node, (child) => {
+    constant &&= isConstant(child);
+  });
+  return constant;
+}
+
+/** The parts of `if (test) name = value;`. */
+function conditionalStep(
+  node: AnyNode,
+): { test: Expression; name: string; value: Expression } | undefined {
+  if (node.type !== 'IfStatement' || node.alternate || !isPure(node.test)) return undefined;
+  const { consequent } = node;
+  const only = consequent.type === 'BlockStatement' ? consequent.body : [consequent];
+  const [step, another] = only;
+  if (step?.type !== 'ExpressionStatement' || another !== undefined) return undefined;
+  const { expression } = step;
+  if (expression.type !== 'AssignmentExpression' || expression.operator !== '=') return undefined;
+  const { left, right } = expression;
+  if (left.type !== 'Identifier' || !isPure(right)) return undefined;
+  return { test: node.test, name: left.name, value: right };
+}
+
+function shapesIn(
+  group: readonly Candidate[],
+  leaves: Leaves,
+  isLocal: (name: string) => boolean,
+): Shape[] {
+  const shapes: Shape[] = [];
+  const seen = new Set<string>();
+  const long = group.filter(({ value }) => sizeOf(value, isLocal) >= SHORTEST);
+  for (let i = 0; i < long.length; i++) {
+    for (let j = i + 1; j < long.length; j++) {
+      const shape = sharedShape(long[i]!.value, long[j]!.value, leaves);
+      if (shape === undefined || shape.holes > MOST_HOLES) continue;
+      const text = generate(shape.node);
+      if (seen.has(text)) continue;
+      seen.add(text);
+      shapes.push(shape);
+    }
+  }
+  return shapes;
+}
+
+const SHORTEST = 8;
+const MOST_HOLES = 5;
+
+const sizes = new WeakMap<AnyNode, number>();
+
+function sizeOf(node: AnyNode, isLocal: (name: string) => boolean): number {
+  const known = sizes.get(node) ?? textSize(node, isLocal);
+  sizes.set(node, known);
+  return known;
+}
+
+/** What it saves to make a function of a shape, and what becomes calls of it. */
+function planFor(
+  shape: Shape,
+  group: readonly Candidate[],
+  leaves: Leaves,
+  isLocal: (name: string) => boolean,
+): Plan {
+  const calls: Plan['calls'] = new Map();
+  let saved = 0 - DECLARED - 2 * shape.holes - textSize(shape.node, isLocal);
+  let end = -1;
+  for (const { node, value, around, from, to } of group) {
+    if (from < end) continue;
+    const holes = matchShape(shape, value, leaves);
+    if (holes === undefined) continue;
+    const given = holes.reduce((sum, hole) => sum + sizeOf(hole, isLocal) + 1, CALL);
+    const gain = sizeOf(value, isLocal) + around - given;
+    if (gain <= 0) continue;
+    saved += gain;
+    end = to;
+    calls.set(node, holes);
+  }
+  return { shape, calls, saved };
+}
+
+/** `function ff(){return }` but for what stands between, and `f(`, where `)` is the last comma. */
+const DECLARED = 21;
+const CALL = 3;
+
+function apply(
+  program: Program,
+  { shape, calls }: Plan,
+  names: ReadonlyMap<string, Name>,
+  name: string,
+): Program {
+  const owner = ownerOf(shape.node, names) ?? outermost(program);
+  const made = functionOf(shape, name);
+  const rewrite = (node: AnyNode): AnyNode => {
+    const holes = calls.get(node);
+    if (holes !== undefined) {
+      const step = conditionalStep(node);
+      const call = callOf(name, holes as Expression[]);
+      return step === undefined ? call : assign(step.name, call);
+    }
+    const copy = mapChildren(node, rewrite);
+    if (node !== owner || !isFunction(copy)) return copy;
+    return withBody(copy, copy.names ?? [], [made, ...copy.body.body]);
+  };
+  return rewrite(program) as Program;
+}
+
+/** The innermost function that declares a name in the shape. */
+function ownerOf(node: AnyNode, names: ReadonlyMap<string, Name>): FunctionNode | undefined {
+  let found: Name | undefined;
+  const visit = (one: AnyNode): void => {
+    const name = one.type === 'Identifier' ? names.get(one.name) : undefined;
+    if (name !== undefined && name.around.length > (found?.around.length ?? 0)) found = name;
+    visitChildren(one, visit);
+  };
+  visit(node);
+  return found?.owner;
+}
+
+function outermost(program: Program): FunctionNode {
+  let found: FunctionNode | undefined;
+  const visit = (node: AnyNode): boolean => {
+    if (isFunction(node)) found ??= node;
+    return found !== undefined || visitChildren(node, visit);
+  };
+  visit(program);
+  return found!;
+}
+
+function functionOf({ node, holes }: Shape, name: string): FunctionDeclaration {
+  const params = Array.from({ length: holes }, (_, i) => identifier(`${name}$${i}`));
+  const fill = (one: AnyNode): AnyNode => {
+    const index = one.type === 'Identifier' && /^\$\d+$/.test(one.name) ? one.name.slice(1) : '';
+    return index === '' ? mapReadable(one, fill) : params[Number(index)]!;
+  };
+  const argument = fill(node) as Expression;
+  return {
+    type: 'FunctionDeclaration',
+    id: identifier(name),
+    params,
+    body: {
+      type: 'BlockStatement',
+      body: [{ type: 'ReturnStatement', argument, start: 0, end: 0 }],
+      start: 0,
+      end: 0,
+    },
+    generator: false,
+    async: false,
+    expression: false,
+    start: 0,
+    end: 0,
+  };
+}
+
+function callOf(name: string, given: Expression[]): Expression {
+  const callee = identifier(name);
+  return { type: 'CallExpression', callee, arguments: given, optional: false, start: 0, end: 0 };
+}
