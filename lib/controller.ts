@@ -3,7 +3,7 @@ import { Cause, Flag, Layout, State } from './codes.ts';
 import { type Constants, FORMAT, S, V } from './constants.ts';
 import { constantsCrc } from './crc32.ts';
 import { isFitted } from './fit.ts';
-import { createGate, type Gate } from './gate.ts';
+import { createGates, type Gates } from './gate.ts';
 import { createProtection, type Protection } from './protection.ts';
 import { type Axis, createAxis } from './shaping.ts';
 import { createInputs, type Inputs, MISSING, type Outputs, rest } from './signals.ts';
@@ -84,9 +84,7 @@ interface Stages {
   traction: Traction;
   protection: Protection;
   slew: Slew;
-  gates: Gate[];
-  /** What left the gates in the last tick. */
-  passed: number[];
+  gates: Gates;
   /** What is consumed of this tick's inputs. */
   timeMs: number;
   throttleUs: number;
@@ -113,10 +111,6 @@ interface Stages {
 function createStages(constants: Constants): Stages {
   const vehicle = constants.vehicle;
   const protection = createProtection(vehicle);
-  const gates: Gate[] = [];
-  for (let i = 0; i < vehicle[V.MOTORS]; i++) {
-    gates.push(createGate(vehicle[V.GATE_RISE], vehicle[V.GATE_DWELL]));
-  }
   return {
     motors: vehicle[V.MOTORS],
     pivots: vehicle[V.LAYOUT] === Layout.TRACKED,
@@ -137,8 +131,7 @@ function createStages(constants: Constants): Stages {
     traction: createTraction(vehicle, protection.motors.windings),
     protection: protection,
     slew: createSlew(vehicle[V.MOTORS]),
-    gates: gates,
-    passed: [0, 0, 0, 0],
+    gates: createGates(vehicle[V.GATE_RISE], vehicle[V.GATE_DWELL]),
     timeMs: 0,
     throttleUs: 0,
     steerUs: 0,
@@ -311,7 +304,7 @@ function act(stages: Stages, outputs: Outputs, notice: number): void {
   const traction = stages.traction;
   const protection = stages.protection;
   const yaw = stages.yawAssist;
-  const drive = stages.passed;
+  const drive = stages.gates.passed;
   const rise = clock.rise;
   const stop = clock.stop;
   const state = supervisor.phase;
@@ -370,7 +363,6 @@ function travel(stages: Stages, demand: number): number {
 }
 
 function passGates(stages: Stages, out: number[], enable: number, cap: number, stop: number): void {
-  const drive = stages.passed;
   const gates = stages.gates;
   const motors = stages.motors;
   const slew = stages.slew;
@@ -378,11 +370,10 @@ function passGates(stages: Stages, out: number[], enable: number, cap: number, s
   let still = 1;
   for (let i = 0; i < motors; i++) {
     const wanted = now[i];
-    const passed = gates[i].run(wanted, enable, cap);
+    const passed = gates.run(i, wanted, enable, cap);
     if (passed !== 0) still = 0;
     // The gate cuts fractions off; where it held back more, the slew stage must know.
     if (wanted >= passed + 1 || wanted <= passed - 1) slew.settle(i, passed);
-    drive[i] = passed;
     out[i] = passed;
   }
   stages.still = still;

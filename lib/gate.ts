@@ -1,51 +1,51 @@
 /**
- * The last stage for one motor, in integers and counted in ticks, so that no clock and no fault of
+ * The last stage of each motor, in integers and counted in ticks, so that no clock and no fault of
  * a stage before it can break a limit: clamp, ceiling on a rise, rest at zero between directions,
  * enable. Its whole domain is enumerated in tests/limits/gate.test.ts.
  */
-export interface Gate {
-  /** The command that leaves, permille, an integer. */
-  value: number;
+export interface Gates {
+  /** The command of each motor that left last, permille, an integer. */
+  passed: number[];
   /**
+   * @param i index of the motor
    * @param request wanted command, permille; any number, cut to an integer towards zero
    * @param enable 1 = may drive; anything else = 0 at once
    * @param cap greatest magnitude, permille, an integer from 0 to 1000
    * @returns the command that leaves
    */
-  run(request: number, enable: number, cap: number): number;
+  run(i: number, request: number, enable: number, cap: number): number;
 }
 
 /**
  * @param rise greatest rise of the magnitude in one tick, permille
  * @param dwell ticks at zero before the other direction
  */
-export function createGate(rise: number, dwell: number): Gate {
-  let direction = 0;
-  let rest = dwell;
-  const gate = { value: 0, run: run };
+export function createGates(rise: number, dwell: number): Gates {
+  const passed = [0, 0, 0, 0];
+  const direction = [0, 0, 0, 0];
+  const rest = [dwell, dwell, dwell, dwell];
 
-  function run(request: number, enable: number, cap: number): number {
+  function run(i: number, request: number, enable: number, cap: number): number {
     // Compared before it is cut to 32 bits: a huge request must not wrap round to the other sign.
     let wanted = request > cap ? cap : request < 0 - cap ? 0 - cap : request | 0;
     if (enable !== 1) wanted = 0;
-    const self = gate;
-    const now = self.value;
+    const now = passed[i];
     if (now !== 0) {
       if (wanted > 0 !== now > 0) wanted = 0;
       if (wanted === 0) {
-        rest = 0;
-        direction = now;
+        rest[i] = 0;
+        direction[i] = now;
       }
-    } else if (rest < dwell) {
-      rest = rest + 1;
-      if (wanted > 0 !== direction > 0) wanted = 0;
+    } else if (rest[i] < dwell) {
+      rest[i] = rest[i] + 1;
+      if (wanted > 0 !== direction[i] > 0) wanted = 0;
     }
     // What is still wanted here points the way the motor turns, or the motor is at zero.
     if (wanted > now + rise && wanted > 0) wanted = now + rise;
     else if (wanted < now - rise && wanted < 0) wanted = now - rise;
-    self.value = wanted;
+    passed[i] = wanted;
     return wanted;
   }
 
-  return gate;
+  return { passed: passed, run: run };
 }

@@ -46,9 +46,10 @@ export interface Es5Script {
 export async function compileEs5(options: Es5Options): Promise<Es5Script> {
   const readable = await lower(options);
   const { known, shape } = options.fitting ?? {};
-  const fitted = specialise(readable, { known, room: shape, globals: [options.global] });
   const assigned = ['length', 'push', ...namesAssignedTo(options.global, readable)];
   const keep = options.keepFields && [...options.keepFields, ...assigned];
+  const globals = [options.global];
+  const fitted = specialise(readable, { known, room: shape, globals, fields: keep });
   const branches = shape?.branches === true;
   const apart = await minify(fitted.apart, keep, branches);
   const [, minified] =

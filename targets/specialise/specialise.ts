@@ -3,6 +3,7 @@ import { generate } from 'astring';
 import { chainSteps } from './chain-steps.ts';
 import { cloneMakers } from './clone-makers.ts';
 import { compoundSteps } from './compound-steps.ts';
+import { dropFields } from './drop-fields.ts';
 import { dropUnused } from './drop-unused.ts';
 import { fold } from './fold.ts';
 import { hoistFields } from './hoist-fields.ts';
@@ -34,6 +35,8 @@ export interface SpecialiseOptions {
   known?: Known | undefined;
   /** Names of globals, which stay as they are. */
   globals: readonly string[];
+  /** Names of fields that are used from outside; absent = any may be. */
+  fields?: readonly string[] | undefined;
   /** What speed may cost; default: next to nothing. */
   room?: Room | undefined;
 }
@@ -79,11 +82,11 @@ export interface Specialised {
  */
 export function specialise(
   code: string,
-  { known, globals, room = LITTLE }: SpecialiseOptions,
+  { known, globals, fields, room = LITTLE }: SpecialiseOptions,
 ): Specialised {
   const renamed = renameApart(code, globals);
   const program = spreadVariables(renamed.program);
-  const done = known === undefined ? program : rewrite(hoistFields(program), known, room);
+  const done = known === undefined ? program : rewrite(hoistFields(program), passesFor(known, fields), room);
   const shared = known === undefined ? program : shareNames(done);
   return {
     apart: generate(spell(done)),
@@ -100,7 +103,7 @@ function spell(program: Program): Program {
 type Pass = (program: Program) => Program;
 
 /** What is done in each round; each makes work for the others. */
-function passesFor(known: Known): Pass[] {
+function passesFor(known: Known, fields: readonly string[] | undefined): Pass[] {
   // For each pass that can tell by a node that nothing is left to do in it, those it looked at.
   const [put, folded, kept] = [new Set<AnyNode>(), new Set<AnyNode>(), new Set<AnyNode>()];
   return [
@@ -114,14 +117,14 @@ function passesFor(known: Known): Pass[] {
     scatterRecords,
     scatterArrays,
     inlineCalls,
+    ...(fields ? [(program: Program) => dropFields(program, new Set(fields))] : []),
   ];
 }
 
 /** Far more than it takes. */
 const MOST_ROUNDS = 100;
 
-function rewrite(program: Program, known: Known, room: Room): Program {
-  const passes = passesFor(known);
+function rewrite(program: Program, passes: readonly Pass[], room: Room): Program {
   let now = settle(program, passes);
   for (;;) {
     const unrolled = unrollLoops(now, room.loop);

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { createGate, type Gate } from '../../lib/gate.ts';
+import { createGates, type Gates } from '../../lib/gate.ts';
 
 /**
  * The gate's whole integer domain, enumerated: every state it can be in times every request there
@@ -45,11 +45,11 @@ function createTally() {
   let cases = 0;
   const wrong: string[] = [];
   return {
-    check(one: Case, gate: Gate): void {
+    check(one: Case, gate: Gates): void {
       cases++;
       const want = allowed(one);
-      if (gate.value === want && !Object.is(gate.value, -0)) return;
-      if (wrong.length < 5) wrong.push(`${JSON.stringify(one)}: ${gate.value}, not ${want}`);
+      if (gate.passed[0] === want && !Object.is(gate.passed[0], -0)) return;
+      if (wrong.length < 5) wrong.push(`${JSON.stringify(one)}: ${gate.passed[0]}, not ${want}`);
     },
     get cases() {
       return cases;
@@ -62,18 +62,18 @@ function createTally() {
 function sweepMoving(tally: ReturnType<typeof createTally>, rise: number, cap: number): void {
   for (const direction of [1, -1]) {
     // A gate that has moved this way; its value can then be put to any other of that direction.
-    const gate = createGate(rise, 6);
-    gate.run(direction, 1, 1000);
+    const gate = createGates(rise, 6);
+    gate.run(0, direction, 1, 1000);
     for (let magnitude = 1; magnitude <= MOST; magnitude++) {
       const value = direction * magnitude;
       for (let request = -REQUESTS; request <= REQUESTS; request++) {
-        gate.value = value;
-        gate.run(request, 1, cap);
+        gate.passed[0] = value;
+        gate.run(0, request, 1, cap);
         tally.check({ value, direction, rested: false, request, enable: 1, cap, rise }, gate);
       }
       for (const enable of [0, -1, 2]) {
-        gate.value = value;
-        gate.run(value, enable, cap);
+        gate.passed[0] = value;
+        gate.run(0, value, enable, cap);
         tally.check({ value, direction, rested: false, request: value, enable, cap, rise }, gate);
       }
     }
@@ -90,7 +90,7 @@ function sweepResting(tally: ReturnType<typeof createTally>, rise: number, dwell
         for (let request = -REQUESTS; request <= REQUESTS; request++) {
           for (const enable of [1, 0]) {
             const gate = atRest(rise, dwell, direction, rest);
-            gate.run(request, enable, cap);
+            gate.run(0, request, enable, cap);
             const rested = rest >= dwell;
             tally.check({ value: 0, direction, rested, request, enable, cap, rise }, gate);
           }
@@ -101,11 +101,11 @@ function sweepResting(tally: ReturnType<typeof createTally>, rise: number, dwell
 }
 
 /** A gate that moved in a direction, came to zero, and stayed there for some further ticks. */
-function atRest(rise: number, dwell: number, direction: number, rest: number): Gate {
-  const gate = createGate(rise, dwell);
+function atRest(rise: number, dwell: number, direction: number, rest: number): Gates {
+  const gate = createGates(rise, dwell);
   if (direction === 0) return gate;
-  gate.run(direction, 1, 1000);
-  for (let i = 0; i <= rest; i++) gate.run(0, 1, 1000);
+  gate.run(0, direction, 1, 1000);
+  for (let i = 0; i <= rest; i++) gate.run(0, 0, 1, 1000);
   return gate;
 }
 
@@ -133,13 +133,13 @@ describe('the gate, over its whole integer domain', () => {
 
   it('finds the limits broken by a gate that rises one too fast or dwells one too short', () => {
     const tally = createTally();
-    const gate = createGate(26, 6);
-    gate.run(1, 1, 1000);
-    gate.run(100, 1, 1000);
+    const gate = createGates(26, 6);
+    gate.run(0, 1, 1, 1000);
+    gate.run(0, 100, 1, 1000);
     const one = { value: 1, direction: 1, rested: false, request: 100, enable: 1, cap: 1000 };
     tally.check({ ...one, rise: 25 }, gate);
     const short = atRest(25, 5, 1, 5);
-    short.run(-10, 1, 1000);
+    short.run(0, -10, 1, 1000);
     tally.check({ ...one, value: 0, request: -10, rise: 25 }, short);
     expect(tally.wrong).toHaveLength(2);
   });
@@ -163,9 +163,9 @@ describe('requests that are no integers', () => {
     ['a negative fraction', -12.9, -12],
     ['less than one', -0.99, 0],
   ])('%s', (_name, request, want) => {
-    const gate = createGate(1000, 3);
-    gate.run(request, 1, 400);
-    expect(Object.is(gate.value, want)).toBe(true);
+    const gate = createGates(1000, 3);
+    gate.run(0, request, 1, 400);
+    expect(Object.is(gate.passed[0], want)).toBe(true);
   });
 });
 
