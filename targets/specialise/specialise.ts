@@ -25,6 +25,7 @@ import { shareLists } from './share-lists.ts';
 import { shareNames } from './share-names.ts';
 import { sinkFunctions } from './sink-functions.ts';
 import { testTruths } from './test-truths.ts';
+import { trimLists } from './trim-lists.ts';
 import { trimTables } from './trim-tables.ts';
 import { unrollLoops } from './unroll-loops.ts';
 import { gatherVariables, spreadVariables } from './variables.ts';
@@ -131,7 +132,7 @@ function rewrite(program: Program, passes: readonly Pass[], room: Room): Program
     if (unrolled === now) break;
     now = settle(unrolled, passes);
   }
-  const local = dropUnused(joinSteps(dropUnused(localise(trimTables(now), room.fetch !== false))));
+  const local = dropUnused(joinSteps(dropUnused(localise(trimLists(trimTables(now)), room.fetch !== false))));
   const short = testTruths(negate(local));
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;

@@ -1,0 +1,101 @@
+import type { AnyNode, ArrayExpression, Program } from 'acorn';
+import { knownValue } from './fold.ts';
+import { isPure } from './is-pure.ts';
+import { mapTree } from './tree.ts';
+import {
+  assignedBy,
+  collectNames,
+  isLoop,
+  isOwnStatement,
+  type Name,
+  type Use,
+  writesOf,
+} from './uses.ts';
+
+/** Drops the last elements of a list that is never reached so far: the core has room for more motors. */
+export function trimLists(program: Program): Program {
+  const names = collectNames(program);
+  const lengths = new Map<AnyNode, number>();
+  for (const name of names.values()) {
+    const list = listOf(name);
+    if (list === undefined) continue;
+    const others = name.uses.filter(({ kind }) => kind === 'read');
+    const last = Math.max(...others.map((use) => placeOf(use, names)));
+    if (last >= 0 && last + 1 < list.elements.length) lengths.set(list, last + 1);
+  }
+  if (lengths.size === 0) return program;
+  return mapTree(program, (node) => {
+    const length = lengths.get(node);
+    return length === undefined || node.type !== 'ArrayExpression'
+      ? node
+      : { ...node, elements: node.elements.slice(0, length) };
+  });
+}
+
+/** The list that a name stands for from the start. */
+function listOf(name: Name): ArrayExpression | undefined {
+  const [write, another] = writesOf(name);
+  if (name.kind !== 'variable' || write === undefined || another !== undefined) return undefined;
+  const list = isOwnStatement(write) ? assignedBy(write) : undefined;
+  return list?.type === 'ArrayExpression' && isPure(list) ? list : undefined;
+}
+
+/** The greatest place that is reached by `name[place]`; Infinity if that is not known. */
+function placeOf({ node, ancestors }: Use, names: ReadonlyMap<string, Name>): number {
+  const around = ancestors[ancestors.length - 1];
+  if (around?.type !== 'MemberExpression' || around.object !== node || !around.computed) {
+    return Infinity;
+  }
+  return greatest(around.property, [...ancestors, around], names, 0);
+}
+
+/** As far as calls are followed. */
+const DEEP = 8;
+
+/** The greatest whole number that an expression can be; Infinity if that is not known. */
+function greatest(
+  node: AnyNode,
+  ancestors: readonly AnyNode[],
+  names: ReadonlyMap<string, Name>,
+  depth: number,
+): number {
+  const value = knownValue(node);
+  if (typeof value === 'number') return Number.isInteger(value) && value >= 0 ? value : Infinity;
+  if (node.type === 'BinaryExpression' && node.operator === '^' && knownValue(node.right) === 1) {
+    const left = greatest(node.left, ancestors, names, depth);
+    return left === Infinity ? left : left | 1;
+  }
+  const name = node.type === 'Identifier' ? names.get(node.name) : undefined;
+  if (name === undefined || depth > DEEP) return Infinity;
+  return name.kind === 'parameter'
+    ? greatestGiven(name, names, depth + 1)
+    : greatestInLoop(name, ancestors);
+}
+
+/** Of a parameter: the greatest of what all calls give. */
+function greatestGiven(name: Name, names: ReadonlyMap<string, Name>, depth: number): number {
+  const { owner, uses } = name;
+  const called = owner?.type === 'FunctionDeclaration' ? names.get(owner.id?.name ?? '') : undefined;
+  if (called === undefined || owner === undefined) return Infinity;
+  if (uses.some(({ kind }) => kind === 'write')) return Infinity;
+  const at = owner.params.findIndex((one) => one.type === 'Identifier' && one.name === name.name);
+  return called.uses.reduce((most, { node, ancestors }) => {
+    const call = ancestors[ancestors.length - 1];
+    const given = call?.type === 'CallExpression' && call.callee === node && call.arguments[at];
+    return given ? Math.max(most, greatest(given, ancestors, names, depth)) : Infinity;
+  }, 0);
+}
+
+/** Of the variable of a loop `i < 2`, in its body. */
+function greatestInLoop(name: Name, ancestors: readonly AnyNode[]): number {
+  for (const loop of ancestors.filter(isLoop)) {
+    if (loop.type !== 'ForStatement' || loop.test?.type !== 'BinaryExpression') continue;
+    const { left, operator, right } = loop.test;
+    if (left.type !== 'Identifier' || left.name !== name.name || operator !== '<') continue;
+    const end = knownValue(right);
+    const changes = writesOf(name).filter((use) => use.ancestors.includes(loop));
+    const isStep = changes.every((use) => loop.update && use.ancestors.includes(loop.update));
+    if (typeof end === 'number' && isStep && ancestors.includes(loop.body)) return end - 1;
+  }
+  return Infinity;
+}
