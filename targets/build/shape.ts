@@ -38,7 +38,7 @@ const SHORT = 650;
 const LONG = 4000;
 
 const SMALLEST: Shape = {
-  loop: 20,
+  loop: 40,
   places: 0,
   fetch: false,
   names: true,

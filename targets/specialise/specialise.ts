@@ -8,6 +8,7 @@ import { dropUnused } from './drop-unused.ts';
 import { fold } from './fold.ts';
 import { hoistFields } from './hoist-fields.ts';
 import { inlineCalls } from './inline-calls.ts';
+import { inlineExpressions } from './inline-expressions.ts';
 import { joinSteps } from './join-steps.ts';
 import { localise } from './localise.ts';
 import { nameLiterals } from './name-literals.ts';
@@ -118,6 +119,7 @@ function passesFor(known: Known, fields: readonly string[] | undefined): Pass[] 
     scatterRecords,
     scatterArrays,
     inlineCalls,
+    inlineExpressions,
     ...(fields ? [(program: Program) => dropFields(program, new Set(fields))] : []),
   ];
 }
