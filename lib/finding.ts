@@ -35,25 +35,13 @@ export function createFinding(count: number, bit: number): Finding {
   let threshold = 1;
   let holdFor = 0;
   const finding = { found: 0, sure: 0, run: run, clear: clear, load: load };
+  const surest = { sure: 0 };
 
   function run(sums: number[], rise: number): void {
-    let bits = 0;
-    let sure = 0;
     if (!Fit.SETUPS_CHANGE && reaction === Reaction.OFF) return;
-    for (let m = 0; m < count; m++) {
-      const sum = sums[m];
-      if (reaction === Reaction.OFF) left[m] = 0;
-      else if (sum > threshold) left[m] = holdFor + rise + 1;
-      else left[m] = left[m] > rise ? left[m] - rise : 0;
-      if (left[m] === 0) continue;
-      bits |= bit << m;
-      if (sure < 1) sure = 1;
-      // Sums end at twice the threshold.
-      const own = (sum * 500) / threshold;
-      if (own > sure) sure = own;
-    }
-    finding.found = bits;
-    finding.sure = sure;
+    const asked = reaction !== Reaction.OFF;
+    finding.found = look(surest, left, sums, asked, threshold, holdFor, bit, count, rise);
+    finding.sure = surest.sure;
   }
 
   function clear(): void {
@@ -67,4 +55,34 @@ export function createFinding(count: number, bit: number): Finding {
   }
 
   return finding;
+}
+
+/** One function for all findings: where bytes count they share it. @returns bits of Found */
+function look(
+  surest: { sure: number },
+  left: number[],
+  sums: number[],
+  asked: boolean,
+  threshold: number,
+  holdFor: number,
+  bit: number,
+  count: number,
+  rise: number,
+): number {
+  let bits = 0;
+  let sure = 0;
+  for (let m = 0; m < count; m++) {
+    const sum = sums[m];
+    if (!asked) left[m] = 0;
+    else if (sum > threshold) left[m] = holdFor + rise + 1;
+    else left[m] = left[m] > rise ? left[m] - rise : 0;
+    if (left[m] === 0) continue;
+    bits |= bit << m;
+    if (sure < 1) sure = 1;
+    // Sums end at twice the threshold.
+    const own = (sum * 500) / threshold;
+    if (own > sure) sure = own;
+  }
+  surest.sure = sure;
+  return bits;
 }

@@ -42,6 +42,7 @@ const SMALLEST: Shape = {
   places: 0,
   fetch: false,
   names: true,
+  copies: false,
   outline: true,
   branches: false,
 };

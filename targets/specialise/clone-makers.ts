@@ -14,16 +14,16 @@ import { collectNames, isInLoop, isLoop, type Name } from './uses.ts';
 
 /**
  * Gives each place that calls a function which makes others, as those of the stages do, a copy of
- * its own: with what is known there it shrinks, and it can be moved in. So does a short function
- * that takes more to call than to do.
+ * its own: with what is known there it shrinks, and it can be moved in. So does a function that takes
+ * more to call than to do, and one that takes much to call, if `quick`.
  */
-export function cloneMakers(program: Program): Program {
+export function cloneMakers(program: Program, quick = true): Program {
   const names = collectNames(program);
   const copies = new Map<AnyNode, FunctionNode[]>();
   const callees = new Map<AnyNode, string>();
   const taken: Name[] = [];
   for (const name of names.values()) {
-    if (!isMaker(name) && !isShort(name, names)) continue;
+    if (!isMaker(name) && !(quick && isShort(name, names))) continue;
     // A copy of one that calls the other would call what is there no more.
     if (taken.some((other) => calls(other, name) || calls(name, other))) continue;
     taken.push(name);
@@ -65,22 +65,29 @@ function isMaker({ declaration, uses }: Name): boolean {
 
 const MOST_COPIES = 4;
 
-/** true if it is about as long as a call of it, and can be moved to wherever it is called. */
+/** true if it takes much to call for what it is, and can be moved to wherever it is called. */
 function isShort(name: Name, names: ReadonlyMap<string, Name>): boolean {
   const { declaration, uses } = name;
   return (
     declaration !== undefined &&
     uses.length > 1 &&
-    declaration.params.length >= MANY &&
-    !some(declaration.body, (node) => isLoop(node) || node.type === 'CallExpression') &&
-    generate(declaration.body).replace(/\s|\$\w+/g, '').length <= SHORT &&
+    uses.length <= MOST_COPIES &&
+    isWorthNoCall(declaration) &&
     uses.every((use) => siteAt(use, name, names) !== undefined)
   );
+}
+
+function isWorthNoCall({ params, body }: FunctionNode): boolean {
+  if (some(body, ({ type }) => type === 'CallExpression')) return false;
+  const most = params.length >= VERY_MANY ? LONG : some(body, isLoop) ? 0 : SHORT;
+  return params.length >= MANY && generate(body).replace(/\s|\$\w+/g, '').length <= most;
 }
 
 /** Parameters, and characters with names as in the source, of a function worth its call no more. */
 const MANY = 3;
 const SHORT = 80;
+const VERY_MANY = 7;
+const LONG = 500;
 
 /** The same function with another name for everything that is declared in it. */
 function copyOf(original: FunctionNode, mark: string): FunctionNode {

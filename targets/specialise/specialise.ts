@@ -58,6 +58,8 @@ export interface Room {
   names?: boolean;
   /** true = ratios are worked out once, where state stays in variables; see name-ratios.ts. */
   ratios?: boolean;
+  /** false = functions that take much to call are no copies where they are called. */
+  copies?: boolean;
   /** true = expressions that come often become functions; see outline.ts. */
   outline?: boolean;
 }
@@ -88,7 +90,7 @@ export function specialise(
 ): Specialised {
   const renamed = renameApart(code, globals);
   const program = spreadVariables(renamed.program);
-  const done = known === undefined ? program : rewrite(hoistFields(program), passesFor(known, fields), room);
+  const done = known === undefined ? program : rewrite(hoistFields(program), passesFor(known, fields, room), room);
   const shared = known === undefined ? program : shareNames(done);
   return {
     apart: generate(spell(done)),
@@ -105,7 +107,7 @@ function spell(program: Program): Program {
 type Pass = (program: Program) => Program;
 
 /** What is done in each round; each makes work for the others. */
-function passesFor(known: Known, fields: readonly string[] | undefined): Pass[] {
+function passesFor(known: Known, fields: readonly string[] | undefined, room: Room): Pass[] {
   // For each pass that can tell by a node that nothing is left to do in it, those it looked at.
   const [put, folded, kept] = [new Set<AnyNode>(), new Set<AnyNode>(), new Set<AnyNode>()];
   return [
@@ -113,7 +115,7 @@ function passesFor(known: Known, fields: readonly string[] | undefined): Pass[] 
     (program) => fold(program, folded),
     propagate,
     (program) => dropUnused(program, kept),
-    cloneMakers,
+    (program) => cloneMakers(program, room.copies !== false),
     sinkFunctions,
     dropSameArguments,
     scatterRecords,
