@@ -43,7 +43,7 @@ function partnerOf(step: AssignmentExpression, out: readonly Statement[]): numbe
     if (before.operator !== '=') continue;
     const isNext = i === out.length - 1;
     const isCopy = isNext && step.right.type === 'Identifier' && isSame(step.right, before.left);
-    if (!isCopy && !isSameNumber(step.right, valueOf(before))) continue;
+    if (!isCopy && !isSameValue(step.right, valueOf(before))) continue;
     if (childrenOf(step.left).some((part) => touches(part, before.left))) continue;
     const between = out.slice(i + 1).map((one) => stepOf(one)!);
     if (between.every((one) => areApart(one, before))) return i;
@@ -68,7 +68,9 @@ function valueOf({ right }: AssignmentExpression): Expression {
   return right.type === 'AssignmentExpression' && right.operator === '=' ? valueOf(right) : right;
 }
 
-function isSameNumber(a: AnyNode, b: AnyNode): boolean {
+/** true for the same number or name: what is between and before gives it no other value. */
+function isSameValue(a: AnyNode, b: AnyNode): boolean {
+  if (a.type === 'Identifier') return isSame(a, b);
   const value = knownValue(a);
   return value !== undefined && Object.is(value, knownValue(b));
 }

@@ -1,6 +1,5 @@
 import type { AnyNode } from 'acorn';
-import type { FunctionNode } from './tree.ts';
-import { childrenOf } from './tree.ts';
+import { childrenOf, type FunctionNode, isFunction, some } from './tree.ts';
 
 /** Names of a function that are needed at the same time as another one. */
 export type Interference = ReadonlyMap<string, ReadonlySet<string>>;
@@ -21,27 +20,49 @@ export function interferenceIn(node: FunctionNode, own: ReadonlySet<string>): In
       clashes.get(other)!.add(name);
     }
   };
-  const first = before(node.body, NOTHING, { own, given, ends: [] });
+  const first = before(node.body, NOTHING, { own, given, done: () => {}, ends: [] });
   const params = node.params.flatMap((one) => (one.type === 'Identifier' ? [one.name] : []));
   // All of them come with the call.
   for (const name of [...params, ...first]) given(name, new Set([...params, ...first]));
   return clashes;
 }
 
+/**
+ * For each statement of a function without functions inside, the names whose values are still to be
+ * read after it.
+ */
+export function liveAfter(node: FunctionNode, own: ReadonlySet<string>): Map<AnyNode, Live> {
+  const all = new Map<AnyNode, Live>();
+  // A loop is gone through until nothing more comes: what is told last holds.
+  const done = (one: AnyNode, live: Live) => all.set(one, live);
+  before(node.body, NOTHING, { own, given: () => {}, done, ends: [] });
+  return all;
+}
+
+/** true if a function has no way on that these do not know, and no function inside. */
+export function isSimple(owner: FunctionNode): boolean {
+  return !some(owner.body, (node) => isFunction(node) || OTHER_WAYS.test(node.type));
+}
+
+const OTHER_WAYS = /^(Try|While|DoWhile|ForIn|Switch|Labeled|Throw)Statement$/;
+
 /** Names whose values are still to be read. */
-type Live = ReadonlySet<string>;
+export type Live = ReadonlySet<string>;
 const NOTHING: Live = new Set();
 
 interface Walk {
   own: ReadonlySet<string>;
   /** Told of each name that is given a value, with what is live after it. */
   given(name: string, live: Live, copied?: string): void;
+  /** Told of each statement, with what is live after it. */
+  done(node: AnyNode, live: Live): void;
   /** Of each loop around, the innermost last: what is live after it and before its next round. */
   ends: readonly { after: Live; next: Live }[];
 }
 
 /** What is live before a node that is run, from what is live after it. */
 function before(node: AnyNode | null | undefined, after: Live, walk: Walk): Live {
+  if (node && /Statement$/.test(node.type)) walk.done(node, after);
   switch (node?.type) {
     case undefined:
     case 'Literal':

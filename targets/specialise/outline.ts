@@ -1,6 +1,6 @@
 import type { AnyNode, Expression, FunctionDeclaration, Program } from 'acorn';
 import { generate } from 'astring';
-import { isPure } from './is-pure.ts';
+import { isPure, OUTLINED } from './is-pure.ts';
 import { type Leaves, matchShape, type Shape, sharedShape } from './shapes.ts';
 import { textSize } from './text-size.ts';
 import {
@@ -69,7 +69,7 @@ function outlineOnce(program: Program, count: number): Program | undefined {
       if (plan.saved >= WORTH && plan.saved > (best?.saved ?? 0)) best = plan;
     }
   }
-  return best && apply(program, best, names, `outlined$${count}`);
+  return best && apply(program, best, names, `${OUTLINED}${count}`);
 }
 
 function kindOf(node: AnyNode): string {
@@ -98,6 +98,8 @@ function leavesOf(names: ReadonlyMap<string, Name>): Leaves {
         return isSafe(node.argument);
       case 'BinaryExpression':
         return isSafe(node.left) && isSafe(node.right);
+      case 'CallExpression':
+        return isPure(node) && node.arguments.every(isSafe);
       case 'MemberExpression':
         return (
           node.computed &&

@@ -1,6 +1,6 @@
 import type { Program } from 'acorn';
-import { interferenceIn } from './interference.ts';
-import { block, type FunctionNode, isFunction, mapTree, some, withBody } from './tree.ts';
+import { interferenceIn, isSimple } from './interference.ts';
+import { block, type FunctionNode, isFunction, mapTree, withBody } from './tree.ts';
 import { assignedBy, collectNames, type Name } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
@@ -23,13 +23,6 @@ export function shareNames(program: Program): Program {
   for (const [owner, own] of owned) if (isSimple(owner)) share(owner, own, shared);
   return rename(program, shared);
 }
-
-/** true if all its names are its own, and it has no way on that `interferenceIn` does not know. */
-function isSimple(owner: FunctionNode): boolean {
-  return !some(owner.body, (node) => isFunction(node) || OTHER_WAYS.test(node.type));
-}
-
-const OTHER_WAYS = /^(Try|While|DoWhile|ForIn|Switch|Labeled|Throw)Statement$/;
 
 /** Gives each name one that is free while it lasts; that of what it copies, if it is. */
 function share(owner: FunctionNode, own: readonly Name[], shared: Map<string, string>): void {

@@ -140,7 +140,7 @@ function rewrite(program: Program, passes: readonly Pass[], room: Room): Program
   const short = testTruths(negate(local));
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
-  const whole = room.outline === true ? outline(ratios) : ratios;
+  const whole = room.outline === true ? joinSteps(outline(ratios)) : ratios;
   return room.names === true ? shareLists(nameLiterals(whole)) : whole;
 }
 
