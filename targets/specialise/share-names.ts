@@ -12,16 +12,17 @@ import { plainAssignment } from './variables.ts';
 export function shareNames(program: Program): Program {
   const names = collectNames(program);
   const owned = new Map<FunctionNode, Name[]>();
+  const unused = new Set<string>();
   for (const name of names.values()) {
-    const { owner, kind } = name;
-    if (kind === 'function' || owner === undefined) continue;
-    if (kind === 'variable' && name.uses.length === 0) continue;
+    const { owner, kind, uses } = name;
+    if (kind === 'variable' && uses.length === 0) unused.add(name.name);
+    if (kind === 'function' || owner === undefined || unused.has(name.name)) continue;
     if (!owned.has(owner)) owned.set(owner, []);
     owned.get(owner)!.push(name);
   }
   const shared = new Map<string, string>();
   for (const [owner, own] of owned) if (isSimple(owner)) share(owner, own, shared);
-  return rename(program, shared);
+  return rename(program, shared, unused);
 }
 
 /** Gives each name one that is free while it lasts; that of what it copies, if it is. */
@@ -49,7 +50,11 @@ function copiedBy({ uses }: Name, shared: ReadonlyMap<string, string>): string[]
   });
 }
 
-function rename(program: Program, shared: ReadonlyMap<string, string>): Program {
+function rename(
+  program: Program,
+  shared: ReadonlyMap<string, string>,
+  unused: ReadonlySet<string>,
+): Program {
   const nameOf = (name: string) => shared.get(name) ?? name;
   return mapTree(program, (node) => {
     if (node.type === 'Identifier') return { ...node, name: nameOf(node.name) };
@@ -59,7 +64,8 @@ function rename(program: Program, shared: ReadonlyMap<string, string>): Program 
     }
     if (!isFunction(node)) return node;
     const given = new Set(node.params.map((one) => (one.type === 'Identifier' ? one.name : '')));
-    const own = [...new Set((node.names ?? []).map(nameOf))];
+    const used = (node.names ?? []).filter((name) => !unused.has(name));
+    const own = [...new Set(used.map(nameOf))];
     return withBody(
       node,
       own.filter((name) => !given.has(name)),

@@ -1,4 +1,4 @@
-import type { AnyNode, ArrayExpression, Program } from 'acorn';
+import type { AnyNode, ArrayExpression, CallExpression, Program } from 'acorn';
 import { knownValue } from './fold.ts';
 import { isPure } from './is-pure.ts';
 import { mapTree } from './tree.ts';
@@ -40,13 +40,28 @@ function listOf(name: Name): ArrayExpression | undefined {
   return list?.type === 'ArrayExpression' && isPure(list) ? list : undefined;
 }
 
-/** The greatest place that is reached by `name[place]`; Infinity if that is not known. */
-function placeOf({ node, ancestors }: Use, names: ReadonlyMap<string, Name>): number {
+/** The greatest place that is reached by a use of a list; Infinity if that is not known. */
+function placeOf({ node, ancestors }: Use, names: ReadonlyMap<string, Name>, depth = 0): number {
   const around = ancestors[ancestors.length - 1];
-  if (around?.type !== 'MemberExpression' || around.object !== node || !around.computed) {
-    return Infinity;
+  if (around?.type === 'CallExpression') {
+    const param = around.callee === node ? undefined : paramOf(around, node, names);
+    if (param === undefined || depth > DEEP) return Infinity;
+    return Math.max(...param.uses.map((use) => placeOf(use, names, depth + 1)));
   }
-  return greatest(around.property, [...ancestors, around], names, 0);
+  const isPlace =
+    around?.type === 'MemberExpression' && around.object === node && around.computed === true;
+  return isPlace ? greatest(around.property, [...ancestors, around], names, 0) : Infinity;
+}
+
+/** The parameter that takes what a call gives. */
+function paramOf(
+  { callee, arguments: given }: CallExpression,
+  node: AnyNode,
+  names: ReadonlyMap<string, Name>,
+): Name | undefined {
+  const called = callee.type === 'Identifier' ? names.get(callee.name)?.declaration : undefined;
+  const param = called?.params[given.findIndex((one) => one === node)];
+  return param?.type === 'Identifier' ? names.get(param.name) : undefined;
 }
 
 /** As far as calls are followed. */
