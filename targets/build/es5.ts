@@ -6,6 +6,7 @@ import { compiler } from './compiler.ts';
 import { type Fitting, fitPlugin } from './fit.ts';
 import { plainStatements } from './plain-statements.ts';
 import { plainTokens } from './plain-tokens.ts';
+import { shortNames } from './short-names.ts';
 
 /** What to compile, and how. */
 export interface Es5Options {
@@ -81,7 +82,7 @@ async function minify(
       reserveProps: new RegExp(`^(${keepFields.join('|')})$`),
     }),
   });
-  return [plainTokens(plain.code), plainTokens(minified.code)];
+  return [plainTokens(plain.code), shortNames(plainTokens(minified.code))];
 }
 
 const PLAIN: TransformOptions = { target: 'es5', charset: 'ascii', legalComments: 'none' };

@@ -304,7 +304,7 @@ describe('a flag', () => {
 
 it('a call inside a function that tries stays', async () => {
   const after = await both(
-    `function make(k) { function mend(x) { return x > 2 ? x - 1 : x; }
+    `function make(k) { function mend(x) { if (x > 2) x = x - 1; return x; }
        function step(a, b) { try { return mend(a) * b; } catch (_) { return k; } }
        return step; }`,
   );
