@@ -1,100 +1,81 @@
 import type { AnyNode, Expression, Program } from 'acorn';
 import { knownValue } from './fold.ts';
-import { mapChildren, not } from './tree.ts';
-import { assignedBy, collectNames, type Name, writesOf } from './uses.ts';
-
-/** What a name can hold: 0 and 1; numbers but never NaN; or anything. */
-type Kind = 'bit' | 'number' | 'any';
+import { mapAsked } from './map-asked.ts';
+import { type Ranges, rangesIn } from './ranges.ts';
+import { not } from './tree.ts';
+import { assignedBy, collectNames, isOwnStatement, type Name } from './uses.ts';
 
 /**
- * Where only truth is asked for, tests a name itself in place of comparing it with 0 or 1:
- * `x !== 0` becomes `x` where x is never NaN, and `x === 1` where it is 0 or 1.
+ * Where only truth is asked for, tests a number itself in place of comparing it with 0 or 1:
+ * `x !== 0` becomes `x` where x is never NaN, `x > 0` where it is never less either, and `x === 1`
+ * where it is 0 or 1. A name of which nothing but the truth is ever asked is given the truth
+ * itself: `x = a > b`, not `x = a > b ? 1 : 0`.
  */
 export function testTruths(program: Program): Program {
-  const kinds = kindsOf([...collectNames(program).values()]);
-  /** @param asked whether nothing but the truth of the node's value counts */
-  const visit = (node: AnyNode, asked: boolean): AnyNode => {
-    switch (node.type) {
-      case 'IfStatement':
-      case 'ConditionalExpression':
-        return mapChildren(node, (child) =>
-          visit(child, child === node.test || (asked && child.type !== 'BlockStatement')),
-        );
-      case 'ForStatement':
-        return mapChildren(node, (child) => visit(child, child === node.test));
-      case 'LogicalExpression':
-        return mapChildren(node, (child) => visit(child, asked));
-      case 'UnaryExpression':
-        return mapChildren(node, (child) => visit(child, node.operator === '!'));
-      case 'BinaryExpression': {
-        const copy = mapChildren(node, (child) => visit(child, false));
-        return (asked && truthOf(copy, kinds)) || copy;
-      }
-      default:
-        return mapChildren(node, (child) => visit(child, false));
-    }
-  };
-  return visit(program, false) as Program;
+  const ranges = rangesIn(program);
+  const change = (node: AnyNode, asked: boolean) => (asked && truthOf(node, ranges)) || node;
+  const short = mapAsked(program, change);
+  const truths = truthsIn(short);
+  const asks = (node: AnyNode) =>
+    node.type === 'AssignmentExpression' &&
+    node.left.type === 'Identifier' &&
+    truths.has(node.left.name);
+  return mapAsked(short, change, asks);
 }
 
-/** What has the truth of a comparison with 0 or 1. */
-function truthOf(node: AnyNode, kinds: ReadonlyMap<string, Kind>): Expression | undefined {
-  if (node.type !== 'BinaryExpression' || !/^[=!]==$/.test(node.operator)) return undefined;
+/** What is as true as a comparison with 0 or 1, or a choice between them. */
+function truthOf(node: AnyNode, ranges: Ranges): Expression | undefined {
+  if (node.type === 'ConditionalExpression') {
+    const [then, otherwise] = [knownValue(node.consequent), knownValue(node.alternate)];
+    if (then === 1 && otherwise === 0) return node.test;
+    return then === 0 && otherwise === 1 ? not(node.test) : undefined;
+  }
+  if (node.type !== 'BinaryExpression') return undefined;
   const { left, operator, right } = node;
   const value = knownValue(right);
-  const kind = left.type === 'Identifier' ? kinds.get(left.name) : undefined;
-  if (kind !== 'bit' && (kind !== 'number' || value !== 0)) return undefined;
-  if (value !== 0 && value !== 1) return undefined;
-  const holds = (operator === '===') === (value === 1);
+  const range = value === 0 || value === 1 ? ranges.of(left) : undefined;
+  if (range === undefined || range.nan) return undefined;
+  const isCount = range.least >= 0;
   const truth = left as Expression;
-  if (holds) return truth;
-  return not(truth);
+  if (value === 0 && isCount && operator === '>') return truth;
+  if (operator !== '===' && operator !== '!==') return undefined;
+  if (value === 1 && !(isCount && range.most <= 1 && range.whole)) return undefined;
+  return (operator === '===') === (value === 1) ? truth : not(truth);
 }
 
-/** The narrowest kind of each name that all that is assigned to it agrees with. */
-function kindsOf(names: readonly Name[]): ReadonlyMap<string, Kind> {
-  const kinds = new Map<string, Kind>();
-  const variables = names.filter((name) => name.kind === 'variable' && writesOf(name).length > 0);
-  for (const { name } of variables) kinds.set(name, 'bit');
+/** Variables of which nothing but the truth is ever asked. */
+function truthsIn(program: Program): ReadonlySet<string> {
+  const names = collectNames(program);
+  const asked = new Set<AnyNode>();
+  mapAsked(program, (node, isAsked) => {
+    if (isAsked) asked.add(node);
+    return node;
+  });
+  const truths = new Set<string>();
+  for (const { name, kind, uses } of names.values()) {
+    if (kind === 'variable' && uses.length > 0) truths.add(name);
+  }
+  const isTruth = ({ uses }: Name) =>
+    uses.every((use) => {
+      if (use.kind === 'write') return isOwnStatement(use) && assignedBy(use) !== undefined;
+      const around = use.ancestors[use.ancestors.length - 1]!;
+      if (asked.has(use.node)) return true;
+      // A copy for another one.
+      const isCopy = around.type === 'AssignmentExpression' && around.right === use.node;
+      if (!isCopy || around.operator !== '=' || around.left.type !== 'Identifier') return false;
+      return truths.has(around.left.name) && isStatement(use.ancestors[use.ancestors.length - 2]);
+    });
   for (let changes = true; changes; ) {
     changes = false;
-    for (const name of variables) {
-      const before = kinds.get(name.name)!;
-      const now = writesOf(name).reduce<Kind>((all, write) => {
-        const value = assignedBy(write);
-        return wider(all, value === undefined ? 'any' : kindOf(value, kinds));
-      }, before);
-      if (now === before) continue;
-      kinds.set(name.name, now);
+    for (const name of truths) {
+      if (isTruth(names.get(name)!)) continue;
+      truths.delete(name);
       changes = true;
     }
   }
-  return kinds;
+  return truths;
 }
 
-const ORDER: readonly Kind[] = ['bit', 'number', 'any'];
-
-function wider(a: Kind, b: Kind): Kind {
-  return ORDER[Math.max(ORDER.indexOf(a), ORDER.indexOf(b))]!;
-}
-
-function kindOf(node: AnyNode, kinds: ReadonlyMap<string, Kind>): Kind {
-  const value = knownValue(node);
-  if (typeof value === 'number') return value === 0 || value === 1 ? 'bit' : 'number';
-  switch (node.type) {
-    case 'Identifier':
-      return kinds.get(node.name) ?? 'any';
-    case 'ConditionalExpression':
-      return wider(kindOf(node.consequent, kinds), kindOf(node.alternate, kinds));
-    case 'AssignmentExpression':
-      return node.operator === '=' ? kindOf(node.right, kinds) : 'any';
-    case 'BinaryExpression': {
-      if (!/^([|&^]|<<|>>>?)$/.test(node.operator)) return 'any';
-      const bits = [node.left, node.right].map((side) => kindOf(side, kinds) === 'bit');
-      const isBit = node.operator === '&' ? bits.includes(true) : bits[0] && bits[1];
-      return isBit && /^[|&]$/.test(node.operator) ? 'bit' : 'number';
-    }
-    default:
-      return 'any';
-  }
+function isStatement(node: AnyNode | undefined): boolean {
+  return node?.type === 'ExpressionStatement';
 }
