@@ -235,7 +235,7 @@ function takeList(list: number[], copy: number[], count: number, none: number): 
   for (let i = 0; i < count; i++) {
     const value = list ? list[i] : none;
     copy[i] = value;
-    if (!list || typeof value !== 'number' || (value << 16) >> 16 !== value) {
+    if (typeof value !== 'number' || (value << 16) >> 16 !== value || !list) {
       copy[i] = none;
       other = 1;
     }

@@ -112,7 +112,7 @@ export function constantValue(node: AnyNode): number | undefined {
 
 function foldBinary(node: BinaryExpression): Expression {
   const [a, b] = [constantValue(node.left), constantValue(node.right)];
-  if (a === undefined || b === undefined) return foldNeutral(node, b);
+  if (a === undefined || b === undefined) return foldShare(foldNeutral(node, b));
   const value = compute(node.operator, a, b);
   if (typeof value === 'boolean') return literal(value);
   if (Object.is(value, -0)) return node;
@@ -126,6 +126,16 @@ function foldNeutral(node: BinaryExpression, right: number | undefined): Express
   const neutral = node.operator === '*' || node.operator === '/' ? 1 : 0;
   const is = /^[-*/]$/.test(node.operator) && right === neutral;
   return is ? (node.left as Expression) : node;
+}
+
+/** x * (1 / 4) is x / 4: a power of two takes no bits from either. */
+function foldShare(node: Expression): Expression {
+  if (node.type !== 'BinaryExpression' || node.operator !== '*') return node;
+  const { right } = node;
+  if (right.type !== 'BinaryExpression' || right.operator !== '/') return node;
+  const [one, power] = [knownValue(right.left), knownValue(right.right)];
+  if (one !== 1 || typeof power !== 'number' || !Number.isInteger(Math.log2(power))) return node;
+  return { ...node, operator: '/', right: right.right };
 }
 
 function lengthOf(node: AnyNode): number {

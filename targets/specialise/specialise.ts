@@ -11,6 +11,7 @@ import { inlineCalls } from './inline-calls.ts';
 import { inlineExpressions } from './inline-expressions.ts';
 import { joinSteps } from './join-steps.ts';
 import { localise } from './localise.ts';
+import { magnitudes } from './magnitudes.ts';
 import { nameLiterals } from './name-literals.ts';
 import { nameRatios } from './name-ratios.ts';
 import { negate } from './negate.ts';
@@ -140,7 +141,7 @@ function rewrite(program: Program, passes: readonly Pass[], room: Room): Program
   const short = testTruths(negate(local));
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
-  const whole = room.outline === true ? joinSteps(outline(ratios)) : ratios;
+  const whole = room.outline === true ? joinSteps(outline(magnitudes(ratios))) : ratios;
   return room.names === true ? shareLists(nameLiterals(whole)) : whole;
 }
 

@@ -2,7 +2,7 @@ import type { AnyNode, Expression, Program } from 'acorn';
 import { knownValue } from './fold.ts';
 import { mapAsked } from './map-asked.ts';
 import { type Ranges, rangesIn } from './ranges.ts';
-import { not } from './tree.ts';
+import { literal, not } from './tree.ts';
 import { assignedBy, collectNames, isOwnStatement, type Name } from './uses.ts';
 
 /**
@@ -30,6 +30,7 @@ function truthOf(node: AnyNode, ranges: Ranges): Expression | undefined {
     if (then === 1 && otherwise === 0) return node.test;
     return then === 0 && otherwise === 1 ? not(node.test) : undefined;
   }
+  if (typeof knownValue(node) === 'boolean') return literal(knownValue(node) ? 1 : 0);
   if (node.type !== 'BinaryExpression') return undefined;
   const { left, operator, right } = node;
   const value = knownValue(right);

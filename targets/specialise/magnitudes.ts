@@ -1,0 +1,46 @@
+import type { AnyNode, BinaryExpression, Expression, Program } from 'acorn';
+import { isSame } from './shapes.ts';
+import { literal, mapTree } from './tree.ts';
+
+/**
+ * Writes `x > c || x < -c` as `(x < 0 ? -x : x) > c`, and `x < c && x > -c` alike, which is the same
+ * for any numbers: where magnitudes are worked out by a function, it is shorter.
+ */
+export function magnitudes(program: Program): Program {
+  return mapTree(program, (node) => {
+    if (node.type !== 'LogicalExpression' || node.operator === '??') return node;
+    const { left, operator, right } = node;
+    const last = operator === '||' ? '>' : '<';
+    if (!isCompared(left, last) || !isCompared(right, last === '>' ? '<' : '>')) return node;
+    // The one may be strict only if the other is.
+    if (left.operator.length !== right.operator.length) return node;
+    if (!isSame(left.left, right.left) || !isNegative(right.right, left.right)) return node;
+    return { ...left, left: magnitude(left.left as Expression) };
+  });
+}
+
+function isCompared(node: AnyNode, operator: '<' | '>'): node is BinaryExpression {
+  if (node.type !== 'BinaryExpression' || !node.operator.startsWith(operator)) return false;
+  return /^[<>]=?$/.test(node.operator) && node.left.type === 'Identifier';
+}
+
+/** true for `-c`. */
+function isNegative(node: AnyNode, of: AnyNode): boolean {
+  if (node.type === 'UnaryExpression' && node.operator === '-') return isSame(node.argument, of);
+  // The ratio -p / q.
+  if (node.type !== 'BinaryExpression' || of.type !== 'BinaryExpression') return false;
+  if (node.operator !== '/' || of.operator !== '/') return false;
+  return isNegative(node.left, of.left) && isSame(node.right, of.right);
+}
+
+function magnitude(x: Expression): Expression {
+  const nowhere = { start: 0, end: 0 };
+  const minus = { type: 'UnaryExpression', operator: '-', prefix: true, argument: x, ...nowhere };
+  return {
+    type: 'ConditionalExpression',
+    test: { type: 'BinaryExpression', left: x, operator: '<', right: literal(0), ...nowhere },
+    consequent: minus as Expression,
+    alternate: x,
+    ...nowhere,
+  };
+}
