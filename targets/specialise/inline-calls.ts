@@ -1,4 +1,5 @@
 import type { AnyNode, CallExpression, Expression, Program, Statement } from 'acorn';
+import { type Effects, effectsOf, isUntouched } from './effects.ts';
 import { inTail } from './in-tail.ts';
 import {
   assign,
@@ -64,7 +65,7 @@ export function siteAt(use: Use, name: Name, names: ReadonlyMap<string, Name>): 
   const at = ancestors.findLastIndex(({ type }) => /Statement$/.test(type));
   const statement = ancestors[at] as Statement;
   const inside = ancestors.slice(at + 1);
-  if (!isFirst(statement, [...inside, use.node], host, names)) return undefined;
+  if (!isFirst(statement, [...inside, use.node], host, declaration, names)) return undefined;
   const loops = ancestors.slice(ancestors.lastIndexOf(host)).some(isLoop);
   if (loops && some(declaration.body, isFunction)) return undefined;
   // Around a `try` some engines keep every variable by its name, made anew in each call.
@@ -91,18 +92,25 @@ function isFirst(
   statement: Statement,
   path: readonly AnyNode[],
   host: FunctionNode,
+  called: FunctionNode,
   names: ReadonlyMap<string, Name>,
 ): boolean {
   if (!/^(Expression|Return|If)Statement$/.test(statement.type)) return false;
+  let effects: Effects | undefined | null = null;
+  const untouched = (node: AnyNode): boolean => {
+    effects = effects === null ? effectsOf(called, names) : effects;
+    return isUntouched(node, effects);
+  };
   const stable = (node: AnyNode): boolean => {
     if (node.type === 'Literal') return true;
-    if (node.type !== 'Identifier') return false;
+    if (node.type !== 'Identifier') return untouched(node);
     const name = names.get(node.name);
     return (
       name !== undefined &&
       (name.kind === 'function' ||
         (name.owner === host && writesOf(name).every((write) => write.within === host)) ||
-        writesOf(name).length <= 1)
+        writesOf(name).length <= 1 ||
+        untouched(node))
     );
   };
   return path.slice(0, -2).every((node, i) => {
@@ -112,8 +120,9 @@ function isFirst(
     if (node.type === 'ConditionalExpression') return node.test === next;
     if (node.type === 'UnaryExpression') return true;
     if (node.type === 'AssignmentExpression') {
-      if (node.right !== next || node.operator !== '=') return false;
-      const { left } = node;
+      const { left, operator, right } = node;
+      if (right !== next) return false;
+      if (operator !== '=') return left.type === 'Identifier' && untouched(left);
       if (left.type === 'MemberExpression' && left.computed) {
         return stable(left.object) && stable(left.property);
       }

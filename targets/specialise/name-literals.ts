@@ -23,7 +23,7 @@ export function nameLiterals(program: Program): Program {
     if (!isFunction(copy) || copy.body.body.some(isFunction)) return copy;
     const counts = new Map<string, Literal>();
     countIn(copy.body, counts);
-    const worth = [...counts].filter(([text, { times }]) => saves(text.length, times));
+    const worth = [...counts].filter(([text, literal]) => saves(text.length, literal));
     if (worth.length === 0) return copy;
     for (const [, literal] of worth) literal.name = `literal$${count++}`;
     return withNames(copy, new Map(worth));
@@ -34,6 +34,8 @@ export function nameLiterals(program: Program): Program {
 interface Literal {
   value: Expression;
   times: number;
+  /** Characters of the brackets around it. */
+  brackets: number;
   name?: string;
 }
 
@@ -41,21 +43,28 @@ interface Literal {
 const NAME = 2;
 const DECLARED = 4;
 
-function saves(length: number, times: number): boolean {
-  return times * (length - NAME) > length + DECLARED;
+function saves(length: number, { times, brackets }: Literal): boolean {
+  return times * (length - NAME) + brackets > length + DECLARED;
 }
 
 function countIn(node: AnyNode, counts: Map<string, Literal>): void {
-  const text = textOf(node);
-  if (text !== undefined) {
-    const known = counts.get(text) ?? { value: node as Expression, times: 0 };
-    known.times++;
-    counts.set(text, known);
-    return;
-  }
   visitChildren(node, (child) => {
-    countIn(child, counts);
+    const text = textOf(child);
+    if (text === undefined) {
+      countIn(child, counts);
+      return;
+    }
+    const known = counts.get(text) ?? { value: child as Expression, times: 0, brackets: 0 };
+    known.times++;
+    if (isFactor(node, child)) known.brackets += 2;
+    counts.set(text, known);
   });
+}
+
+/** true for a ratio on the right of `*` or `/`, where it stands in brackets. */
+function isFactor(node: AnyNode, child: AnyNode): boolean {
+  const isRatio = node.type === 'BinaryExpression' && child.type === 'BinaryExpression';
+  return isRatio && /^[*/]$/.test(node.operator) && node.right === child;
 }
 
 /** How a number, or a ratio of two, is written; undefined for all else. */
