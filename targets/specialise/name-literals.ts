@@ -3,6 +3,7 @@ import { generate } from 'astring';
 import { constantValue, knownValue } from './fold.ts';
 import {
   assign,
+  block,
   type FunctionNode,
   identifier,
   isFunction,
@@ -15,14 +16,16 @@ import {
 /**
  * Gives numbers that a function has many times a name there: a variable of its own is as quick as a
  * literal, quicker than a ratio of two, and has a shorter name than most.
+ *
+ * @param everywhere true = also what functions with others inside do themselves, at creation
  */
-export function nameLiterals(program: Program): Program {
+export function nameLiterals(program: Program, everywhere = false): Program {
   let count = 0;
   const visit = (node: AnyNode): AnyNode => {
     const copy = mapChildren(node, visit);
-    if (!isFunction(copy) || copy.body.body.some(isFunction)) return copy;
+    if (!isFunction(copy) || (!everywhere && copy.body.body.some(isFunction))) return copy;
     const counts = new Map<string, Literal>();
-    countIn(copy.body, counts);
+    for (const one of copy.body.body) if (!isFunction(one)) countIn(block([one]), counts);
     const worth = [...counts].filter(([text, literal]) => saves(text.length, literal));
     if (worth.length === 0) return copy;
     for (const [, literal] of worth) literal.name = `literal$${count++}`;
@@ -78,7 +81,7 @@ function withNames(node: FunctionNode, named: ReadonlyMap<string, Literal>): Fun
     const name = named.get(textOf(inner) ?? '')?.name;
     return name === undefined ? mapReadable(inner, visit) : identifier(name);
   };
-  const body = node.body.body.map((one) => visit(one) as typeof one);
+  const body = node.body.body.map((one) => (isFunction(one) ? one : (visit(one) as typeof one)));
   const literals = [...named.values()];
   const given = literals.map(({ name, value }) => assign(name!, value));
   const names = literals.map(({ name }) => name!);

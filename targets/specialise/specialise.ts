@@ -142,7 +142,7 @@ function rewrite(program: Program, passes: readonly Pass[], room: Room): Program
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
   const whole = room.outline === true ? joinSteps(outline(magnitudes(ratios))) : ratios;
-  return room.names === true ? shareLists(nameLiterals(whole)) : whole;
+  return room.names === true ? shareLists(nameLiterals(whole, room.outline === true)) : whole;
 }
 
 /** Goes round until no pass changes anything; each gives back the same tree where it does not. */
