@@ -82,7 +82,7 @@ async function minify(
       reserveProps: new RegExp(`^(${keepFields.join('|')})$`),
     }),
   });
-  return [plainTokens(plain.code), shortNames(plainTokens(minified.code))];
+  return [plainTokens(plain.code), shortNames(plainTokens(minified.code, true))];
 }
 
 const PLAIN: TransformOptions = { target: 'es5', charset: 'ascii', legalComments: 'none' };

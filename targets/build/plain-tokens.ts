@@ -4,14 +4,17 @@ import { type Token, tokenizer } from 'acorn';
  * Takes back two of esbuild's shorter spellings in an ES5 script: whole numbers get plain digits,
  * since not every engine parses 1e3 exactly, and == becomes === again, which it stands for only
  * where both sides are of one type. Numbers that are not whole stay for the gate.
+ *
+ * @param tight true = no white space where none is needed any more
  */
-export function plainTokens(code: string): string {
+export function plainTokens(code: string, tight = false): string {
   let plain = '';
   let copied = 0;
   for (const token of tokenizer(code, { ecmaVersion: 5 })) {
     const spelling = plainSpelling(token, code.slice(token.start, token.end));
     if (spelling === undefined) continue;
-    plain += code.slice(copied, token.start) + spelling;
+    const before = code.slice(copied, token.start);
+    plain += (tight && spelling.startsWith('!') ? before.trimEnd() : before) + spelling;
     copied = token.end;
   }
   return plain + code.slice(copied);

@@ -19,6 +19,7 @@ import { outline } from './outline.ts';
 import { packState } from './pack-state.ts';
 import { propagate } from './propagate.ts';
 import { type Known, putKnown } from './put-known.ts';
+import { readThrough } from './read-through.ts';
 import { renameApart } from './rename-apart.ts';
 import { dropSameArguments } from './same-arguments.ts';
 import { scatterArrays } from './scatter-arrays.ts';
@@ -141,7 +142,7 @@ function rewrite(program: Program, passes: readonly Pass[], room: Room): Program
   const short = testTruths(negate(local));
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
-  const whole = room.outline === true ? joinSteps(outline(magnitudes(ratios))) : ratios;
+  const whole = room.outline === true ? joinSteps(outline(magnitudes(readThrough(ratios)))) : ratios;
   return room.names === true ? shareLists(nameLiterals(whole, room.outline === true)) : whole;
 }
 
