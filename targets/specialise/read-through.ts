@@ -1,5 +1,6 @@
 import type { AnyNode, Expression, MemberExpression, Program, Statement } from 'acorn';
 import { knownValue } from './fold.ts';
+import { countingLoop } from './loops.ts';
 import {
   assign,
   block,
@@ -215,21 +216,9 @@ function apply(program: Program, { loader, owner, list, places }: Plan): Program
 
 /** `for (at = 0; at < count; at++) to[at] = from[at];` */
 function copying(to: string, from: string, at: string, count: number): Statement[] {
-  const nowhere = { start: 0, end: 0 };
-  const set = { left: element(to, identifier(at)), right: element(from, identifier(at)) };
-  const step = { type: 'AssignmentExpression', operator: '=', ...set, ...nowhere } as Expression;
-  const left = identifier(at);
-  const test = { type: 'BinaryExpression', operator: '<', left, right: literal(count), ...nowhere };
-  const next = { operator: '++', prefix: false, argument: identifier(at), ...nowhere };
-  const loop = {
-    type: 'ForStatement',
-    init: null,
-    test,
-    update: { type: 'UpdateExpression', ...next },
-    body: block([expressionStatement(step)]),
-    ...nowhere,
-  } as Statement;
-  return [assign(at, literal(0)), loop];
+  const [left, right] = [element(to, identifier(at)), element(from, identifier(at))];
+  const step = { type: 'AssignmentExpression' as const, operator: '=' as const, left, right };
+  return countingLoop(at, count, [expressionStatement({ ...step, start: 0, end: 0 })]);
 }
 
 function element(list: string, property: Expression): MemberExpression {

@@ -22,6 +22,7 @@ import { type Known, putKnown } from './put-known.ts';
 import { readThrough } from './read-through.ts';
 import { renameApart } from './rename-apart.ts';
 import { dropSameArguments } from './same-arguments.ts';
+import { rollSteps } from './roll-steps.ts';
 import { scatterArrays } from './scatter-arrays.ts';
 import { scatterRecords } from './scatter-records.ts';
 import { shareLists } from './share-lists.ts';
@@ -142,7 +143,7 @@ function rewrite(program: Program, passes: readonly Pass[], room: Room): Program
   const short = testTruths(negate(local));
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
-  const whole = room.outline === true ? joinSteps(outline(magnitudes(readThrough(ratios)))) : ratios;
+  const whole = room.outline === true ? joinSteps(outline(magnitudes(rollSteps(readThrough(ratios))))) : ratios;
   return room.names === true ? shareLists(nameLiterals(whole, room.outline === true)) : whole;
 }
 
