@@ -42,7 +42,6 @@ const SMALLEST: Shape = {
   places: 0,
   fetch: false,
   names: true,
-  copies: false,
-  outline: true,
+  small: true,
   branches: false,
 };

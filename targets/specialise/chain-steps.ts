@@ -2,7 +2,14 @@ import type { AnyNode, AssignmentExpression, Expression, Program, Statement } fr
 import { knownValue } from './fold.ts';
 import { isPure } from './is-pure.ts';
 import { isSame } from './shapes.ts';
-import { childrenOf, expressionStatement, isFunction, mapTree, some, withStatements } from './tree.ts';
+import {
+  childrenOf,
+  expressionStatement,
+  isFunction,
+  mapTree,
+  some,
+  withStatements,
+} from './tree.ts';
 
 /**
  * Gives several places the same value in one step: `a = b = 0` for `b = 0` and, soon after,
@@ -43,7 +50,7 @@ function partnerOf(step: AssignmentExpression, out: readonly Statement[]): numbe
     if (before.operator !== '=') continue;
     const isNext = i === out.length - 1;
     const isCopy = isNext && step.right.type === 'Identifier' && isSame(step.right, before.left);
-    if (!isCopy && !isSameValue(step.right, valueOf(before))) continue;
+    if (!isCopy && !isSameValue(step.right, givenBy(before))) continue;
     if (childrenOf(step.left).some((part) => touches(part, before.left))) continue;
     const between = out.slice(i + 1).map((one) => stepOf(one)!);
     if (between.every((one) => areApart(one, before))) return i;
@@ -64,8 +71,8 @@ function isStep({ left, right }: AssignmentExpression): boolean {
 }
 
 /** What a chain gives. */
-function valueOf({ right }: AssignmentExpression): Expression {
-  return right.type === 'AssignmentExpression' && right.operator === '=' ? valueOf(right) : right;
+function givenBy({ right }: AssignmentExpression): Expression {
+  return right.type === 'AssignmentExpression' && right.operator === '=' ? givenBy(right) : right;
 }
 
 /** true for the same number or name: what is between and before gives it no other value. */
@@ -77,8 +84,10 @@ function isSameValue(a: AnyNode, b: AnyNode): boolean {
 
 /** true if it makes no difference which of the steps is done first. */
 function areApart(a: AssignmentExpression, b: AssignmentExpression): boolean {
-  return targetsOf(a).every((target) => !touches(b, target)) &&
-    targetsOf(b).every((target) => !touches(a, target));
+  return (
+    targetsOf(a).every((target) => !touches(b, target)) &&
+    targetsOf(b).every((target) => !touches(a, target))
+  );
 }
 
 function targetsOf(step: AssignmentExpression): AnyNode[] {

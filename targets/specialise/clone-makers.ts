@@ -14,8 +14,9 @@ import { collectNames, isInLoop, isLoop, type Name } from './uses.ts';
 
 /**
  * Gives each place that calls a function which makes others, as those of the stages do, a copy of
- * its own: with what is known there it shrinks, and it can be moved in. So does a function that takes
- * more to call than to do, and one that takes much to call, if `quick`.
+ * its own: with what is known there it shrinks, and it can be moved in.
+ *
+ * @param quick true = so does a function that takes much to call for what it does
  */
 export function cloneMakers(program: Program, quick = true): Program {
   const names = collectNames(program);

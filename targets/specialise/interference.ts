@@ -114,7 +114,7 @@ function beforeWrite(
   return isPlain ? live : withName(live, target.name);
 }
 
-/** What is live before the test of a loop: once what the next round needs is known, no more comes. */
+/** What is live before the test of a loop: round by round, until nothing more comes. */
 function beforeRounds(
   loop: Extract<AnyNode, { type: 'ForStatement' }>,
   after: Live,

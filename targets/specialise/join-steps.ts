@@ -1,7 +1,14 @@
 import type { AnyNode, Expression, Program, Statement } from 'acorn';
 import { isSimple, type Live, liveAfter } from './interference.ts';
 import { isPure } from './is-pure.ts';
-import { assign, childrenOf, isFunction, mapChildren, mapReadable, withStatements } from './tree.ts';
+import {
+  assign,
+  childrenOf,
+  isFunction,
+  mapChildren,
+  mapReadable,
+  withStatements,
+} from './tree.ts';
 import { collectNames, type Name } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
@@ -56,11 +63,7 @@ function isSingle({ kind, owner, uses }: Name): boolean {
   );
 }
 
-function joined(
-  body: readonly Statement[],
-  single: ReadonlySet<string>,
-  live: Lives,
-): Statement[] {
+function joined(body: readonly Statement[], single: ReadonlySet<string>, live: Lives): Statement[] {
   const out: Statement[] = [];
   for (const statement of body) {
     let now = statement;
@@ -170,7 +173,9 @@ function readsIn(tree: AnyNode, name: string): number {
   if (tree.type === 'MemberExpression' && !tree.computed) return readsIn(tree.object, name);
   if (tree.type === 'Property') return readsIn(tree.value, name);
   const isWritten =
-    tree.type === 'AssignmentExpression' && tree.operator === '=' && tree.left.type === 'Identifier';
+    tree.type === 'AssignmentExpression' &&
+    tree.operator === '=' &&
+    tree.left.type === 'Identifier';
   if (isWritten) return readsIn(tree.right, name);
   return childrenOf(tree).reduce((sum, child) => sum + readsIn(child, name), 0);
 }

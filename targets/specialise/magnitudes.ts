@@ -3,8 +3,8 @@ import { isSame } from './shapes.ts';
 import { literal, mapTree } from './tree.ts';
 
 /**
- * Writes `x > c || x < -c` as `(x < 0 ? -x : x) > c`, and `x < c && x > -c` alike, which is the same
- * for any numbers: where magnitudes are worked out by a function, it is shorter.
+ * Writes `x > c || x < -c` as `(x < 0 ? -x : x) > c`, and `x < c && x > -c` alike, which is the
+ * same for any numbers: where magnitudes are worked out by a function, it is shorter.
  */
 export function magnitudes(program: Program): Program {
   return mapTree(program, (node) => {

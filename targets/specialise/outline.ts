@@ -1,7 +1,7 @@
 import type { AnyNode, Expression, FunctionDeclaration, Program } from 'acorn';
 import { generate } from 'astring';
 import { isPure, OUTLINED } from './is-pure.ts';
-import { type Leaves, matchShape, type Shape, sharedShape } from './shapes.ts';
+import { holeIndex, type Leaves, matchShape, type Shape, sharedShape } from './shapes.ts';
 import { textSize } from './text-size.ts';
 import {
   assign,
@@ -118,7 +118,7 @@ function candidatesIn(program: Program): Candidate[] {
   const found: Candidate[] = [];
   let at = 0;
   const visit = (node: AnyNode, parent: AnyNode, functions: readonly FunctionNode[]): void => {
-    const value = functions.length > 0 ? valueOf(node) : undefined;
+    const value = functions.length > 0 ? standsFor(node) : undefined;
     const one = value && { node, value, around: 0, from: at, to: at, functions };
     if (one !== undefined) {
       one.around = node === value ? bracketsOf(node, parent) : STEP;
@@ -149,7 +149,7 @@ function bracketsOf(node: AnyNode, parent: AnyNode): number {
 }
 
 /** The expression that a candidate stands for; undefined if it is none. */
-function valueOf(node: AnyNode): AnyNode | undefined {
+function standsFor(node: AnyNode): AnyNode | undefined {
   if (/^(Binary|Logical|Conditional)Expression$/.test(node.type)) {
     return isPure(node) && !isConstant(node) ? node : undefined;
   }
@@ -212,7 +212,7 @@ function shapesIn(
   return shapes;
 }
 
-const SHORTEST = 8;
+const SHORTEST = 6;
 const MOST_HOLES = 5;
 
 const sizes = new WeakMap<AnyNode, number>();
@@ -298,8 +298,8 @@ function outermost(program: Program): FunctionNode {
 function functionOf({ node, holes }: Shape, name: string): FunctionDeclaration {
   const params = Array.from({ length: holes }, (_, i) => identifier(`${name}$${i}`));
   const fill = (one: AnyNode): AnyNode => {
-    const index = one.type === 'Identifier' && /^\$\d+$/.test(one.name) ? one.name.slice(1) : '';
-    return index === '' ? mapReadable(one, fill) : params[Number(index)]!;
+    const index = one.type === 'Identifier' ? holeIndex(one.name) : undefined;
+    return index === undefined ? mapReadable(one, fill) : params[index]!;
   };
   const argument = fill(node) as Expression;
   return {

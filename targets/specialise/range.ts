@@ -24,7 +24,7 @@ export function joinRanges(a: Range, b: Range): Range {
   };
 }
 
-export function has(range: Range, value: number): boolean {
+function has(range: Range, value: number): boolean {
   return range.least <= value && value <= range.most;
 }
 

@@ -49,9 +49,7 @@ function wider(a: Found, b: Found): Found {
 
 function isSameRange(a: Found, b: Found): boolean {
   if (!a || !b) return a === b;
-  return (
-    a.least === b.least && a.most === b.most && a.nan === b.nan && a.whole === b.whole
-  );
+  return a.least === b.least && a.most === b.most && a.nan === b.nan && a.whole === b.whole;
 }
 
 function widened(before: Found, now: Found): Found {
@@ -117,7 +115,8 @@ function computed(operator: string, a: Found, b: Found): Found {
 /** What calls give a parameter; undefined if not all of them are known. */
 function argumentsFor(name: Name, names: ReadonlyMap<string, Name>): AnyNode[] | undefined {
   const { owner } = name;
-  const called = owner?.type === 'FunctionDeclaration' ? names.get(owner.id?.name ?? '') : undefined;
+  const called =
+    owner?.type === 'FunctionDeclaration' ? names.get(owner.id?.name ?? '') : undefined;
   const at = owner?.params.findIndex((one) => one.type === 'Identifier' && one.name === name.name);
   if (called === undefined || at === undefined) return undefined;
   const given: AnyNode[] = [];
@@ -185,7 +184,8 @@ function rangeOf(node: AnyNode, known: Known): Found {
       return known.names.get(node.name)?.kind === 'function' ? undefined : at(node.name, known);
     case 'CallExpression': {
       const { callee } = node;
-      const isNamed = callee.type === 'Identifier' && known.names.get(callee.name)?.kind === 'function';
+      const isNamed =
+        callee.type === 'Identifier' && known.names.get(callee.name)?.kind === 'function';
       return isNamed ? at(callee.name, known) : undefined;
     }
     case 'MemberExpression':

@@ -114,7 +114,8 @@ function isAlias(
   names: ReadonlyMap<string, Name>,
 ): boolean {
   const set = ancestors[ancestors.length - 1];
-  if (set?.type !== 'AssignmentExpression' || set.operator !== '=' || set.right !== node) return false;
+  if (set?.type !== 'AssignmentExpression' || set.operator !== '=' || set.right !== node)
+    return false;
   const name = set.left.type === 'Identifier' ? names.get(set.left.name) : undefined;
   return (
     name !== undefined &&
@@ -150,7 +151,7 @@ function reachedFrom(from: FunctionNode, names: ReadonlyMap<string, Name>): Set<
   return reached;
 }
 
-/** The place in the list of what the loader gives a name that nothing else but a literal is given. */
+/** The place in the list of what the loader gives a name that else is given literals alone. */
 function placeOf(
   name: Name,
   list: Name,
@@ -224,5 +225,12 @@ function copying(to: string, from: string, at: string, count: number): Statement
 function element(list: string, property: Expression): MemberExpression {
   const object = identifier(list);
   const nowhere = { start: 0, end: 0 };
-  return { type: 'MemberExpression', object, property, computed: true, optional: false, ...nowhere };
+  return {
+    type: 'MemberExpression',
+    object,
+    property,
+    computed: true,
+    optional: false,
+    ...nowhere,
+  };
 }

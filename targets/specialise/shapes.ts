@@ -17,7 +17,7 @@ export interface Shape {
 }
 
 /** Name of a hole. */
-export function holeName(index: number): string {
+function holeName(index: number): string {
   return `$${index}`;
 }
 
@@ -80,7 +80,8 @@ function isHole(node: AnyNode): boolean {
   return node.type === 'Identifier' && holeIndex(node.name) !== undefined;
 }
 
-function holeIndex(name: string): number | undefined {
+/** Which hole a name is; undefined if it is none. */
+export function holeIndex(name: string): number | undefined {
   return /^\$\d+$/.test(name) ? Number(name.slice(1)) : undefined;
 }
 

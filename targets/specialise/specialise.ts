@@ -21,13 +21,14 @@ import { propagate } from './propagate.ts';
 import { type Known, putKnown } from './put-known.ts';
 import { readThrough } from './read-through.ts';
 import { renameApart } from './rename-apart.ts';
-import { dropSameArguments } from './same-arguments.ts';
 import { rollSteps } from './roll-steps.ts';
+import { dropSameArguments } from './same-arguments.ts';
 import { scatterArrays } from './scatter-arrays.ts';
 import { scatterRecords } from './scatter-records.ts';
 import { shareLists } from './share-lists.ts';
 import { shareNames } from './share-names.ts';
 import { sinkFunctions } from './sink-functions.ts';
+import { splitClamps } from './split-clamps.ts';
 import { testTruths } from './test-truths.ts';
 import { trimLists } from './trim-lists.ts';
 import { trimTables } from './trim-tables.ts';
@@ -61,10 +62,8 @@ export interface Room {
   names?: boolean;
   /** true = ratios are worked out once, where state stays in variables; see name-ratios.ts. */
   ratios?: boolean;
-  /** false = functions that take much to call are no copies where they are called. */
-  copies?: boolean;
-  /** true = expressions that come often become functions; see outline.ts. */
-  outline?: boolean;
+  /** true = less text, whatever that costs in time; see `shorten`. */
+  small?: boolean;
 }
 
 const LITTLE: Room = { loop: 0, places: 1 };
@@ -93,7 +92,10 @@ export function specialise(
 ): Specialised {
   const renamed = renameApart(code, globals);
   const program = spreadVariables(renamed.program);
-  const done = known === undefined ? program : rewrite(hoistFields(program), passesFor(known, fields, room), room);
+  const done =
+    known === undefined
+      ? program
+      : rewrite(hoistFields(program), passesFor(known, fields, room), room);
   const shared = known === undefined ? program : shareNames(done);
   return {
     apart: generate(spell(done)),
@@ -118,7 +120,7 @@ function passesFor(known: Known, fields: readonly string[] | undefined, room: Ro
     (program) => fold(program, folded),
     propagate,
     (program) => dropUnused(program, kept),
-    (program) => cloneMakers(program, room.copies !== false),
+    (program) => cloneMakers(program, room.small !== true),
     sinkFunctions,
     dropSameArguments,
     scatterRecords,
@@ -135,16 +137,24 @@ const MOST_ROUNDS = 100;
 function rewrite(program: Program, passes: readonly Pass[], room: Room): Program {
   let now = settle(program, passes);
   for (;;) {
-    const unrolled = unrollLoops(now, room.loop);
+    const unrolled = unrollLoops(now, room.loop, room.small);
     if (unrolled === now) break;
     now = settle(unrolled, passes);
   }
-  const local = dropUnused(joinSteps(dropUnused(localise(trimLists(trimTables(now)), room.fetch !== false))));
+  const local = dropUnused(
+    joinSteps(dropUnused(localise(trimLists(trimTables(now)), room.fetch !== false))),
+  );
   const short = testTruths(negate(local));
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
-  const whole = room.outline === true ? joinSteps(outline(magnitudes(rollSteps(readThrough(ratios))))) : ratios;
-  return room.names === true ? shareLists(nameLiterals(whole, room.outline === true)) : whole;
+  const whole = room.small === true ? shorten(ratios) : ratios;
+  return room.names === true ? shareLists(nameLiterals(whole, room.small)) : whole;
+}
+
+/** What makes less text of the same steps, but more work of them. */
+function shorten(program: Program): Program {
+  const rolled = rollSteps(readThrough(program));
+  return joinSteps(outline(splitClamps(magnitudes(rolled))));
 }
 
 /** Goes round until no pass changes anything; each gives back the same tree where it does not. */

@@ -1,4 +1,4 @@
-import type { AnyNode, ArrayExpression, CallExpression, Program } from 'acorn';
+import type { AnyNode, ArrayExpression, CallExpression, Expression, Program } from 'acorn';
 import { knownValue } from './fold.ts';
 import { isPure } from './is-pure.ts';
 import { mapTree } from './tree.ts';
@@ -12,7 +12,7 @@ import {
   writesOf,
 } from './uses.ts';
 
-/** Drops the last elements of a list that is never reached so far: the core has room for more motors. */
+/** Drops the last elements of a list that are never reached: the core has room for more motors. */
 export function trimLists(program: Program): Program {
   const names = collectNames(program);
   const lengths = new Map<AnyNode, number>();
@@ -60,7 +60,7 @@ function paramOf(
   names: ReadonlyMap<string, Name>,
 ): Name | undefined {
   const called = callee.type === 'Identifier' ? names.get(callee.name)?.declaration : undefined;
-  const param = called?.params[given.findIndex((one) => one === node)];
+  const param = called?.params[given.indexOf(node as Expression)];
   return param?.type === 'Identifier' ? names.get(param.name) : undefined;
 }
 
@@ -90,7 +90,8 @@ function greatest(
 /** Of a parameter: the greatest of what all calls give. */
 function greatestGiven(name: Name, names: ReadonlyMap<string, Name>, depth: number): number {
   const { owner, uses } = name;
-  const called = owner?.type === 'FunctionDeclaration' ? names.get(owner.id?.name ?? '') : undefined;
+  const called =
+    owner?.type === 'FunctionDeclaration' ? names.get(owner.id?.name ?? '') : undefined;
   if (called === undefined || owner === undefined) return Infinity;
   if (uses.some(({ kind }) => kind === 'write')) return Infinity;
   const at = owner.params.findIndex((one) => one.type === 'Identifier' && one.name === name.name);

@@ -15,7 +15,7 @@ import {
   withBody,
   withStatements,
 } from './tree.ts';
-import { collectNames, isLoop, type Name } from './uses.ts';
+import { assignedBy, collectNames, isLoop, type Name } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 import { isWrittenFirst } from './written-first.ts';
 
@@ -23,8 +23,10 @@ import { isWrittenFirst } from './written-first.ts';
  * Writes a loop of known rounds out, round after round: the index becomes a number, and an array
  * that is reached by such numbers alone needs not be one. Where that makes code longer than `most`
  * characters, the loop stays. Each round has variables of its own.
+ *
+ * @param fills true = also loops that do no more than fill a list reached by numbers alone
  */
-export function unrollLoops(program: Program, most: number): Program {
+export function unrollLoops(program: Program, most: number, fills = false): Program {
   const names = collectNames(program);
   const rewrite = (node: AnyNode, added: string[]): AnyNode => {
     if (isFunction(node)) {
@@ -34,7 +36,9 @@ export function unrollLoops(program: Program, most: number): Program {
     }
     if (node.type !== 'BlockStatement') return mapChildren(node, (child) => rewrite(child, added));
     const body = node.body.flatMap((statement, i) => {
-      const rounds = roundsOf(statement, node.body[i - 1], most);
+      const [room, times] =
+        fills && isFill(statement, names) ? FILLED : ([most, MOST_ROUNDS] as const);
+      const rounds = roundsOf(statement, node.body[i - 1], room, times);
       if (rounds === undefined || !isOwn(names.get(rounds.counter)))
         return [rewrite(statement, added) as Statement];
       return written(statement as ForStatement, rounds, names, added);
@@ -52,7 +56,7 @@ interface Rounds {
   body: Statement[];
 }
 
-function roundsOf(loop: Statement, before: Statement | undefined, most: number) {
+function roundsOf(loop: Statement, before: Statement | undefined, most: number, times: number) {
   if (loop.type !== 'ForStatement' || loop.init || loop.test?.type !== 'BinaryExpression') return;
   const { left, operator, right } = loop.test;
   const set = before && plainAssignment(before);
@@ -61,7 +65,7 @@ function roundsOf(loop: Statement, before: Statement | undefined, most: number) 
   if (typeof from !== 'number' || typeof to !== 'number' || operator !== '<') return;
   if (!countsUp(loop.update, set.name) || writes(loop.body, set.name)) return;
   const count = Math.max(0, to - from);
-  if (count > MOST_ROUNDS) return;
+  if (count > times) return;
   const size = generate(loop.body).replace(/\s+|\$\w+/g, '').length;
   if (count > 1 && (count - 1) * size > most) return;
   const body = inTail(statementsOf(loop.body), () => [], 'ContinueStatement');
@@ -77,6 +81,30 @@ function isOwn(name: Name | undefined): boolean {
 
 /** As many as there are motors. */
 const MOST_ROUNDS = 4;
+/** Characters and rounds of a loop that fills a list: what is left of it is one step. */
+const FILLED = [100, 9] as const;
+
+/** true for a loop that gives all elements of a list the same, which is else reached by numbers. */
+function isFill(loop: Statement, names: ReadonlyMap<string, Name>): boolean {
+  if (loop.type !== 'ForStatement') return false;
+  const [step, another] = statementsOf(loop.body);
+  if (step?.type !== 'ExpressionStatement' || another !== undefined) return false;
+  const { expression } = step;
+  if (expression.type !== 'AssignmentExpression' || expression.operator !== '=') return false;
+  const { left, right } = expression;
+  if (left.type !== 'MemberExpression' || !left.computed) return false;
+  if (knownValue(right) === undefined || left.object.type !== 'Identifier') return false;
+  const list = names.get(left.object.name);
+  return (
+    list?.kind === 'variable' &&
+    list.uses.every((use) => {
+      const around = use.ancestors[use.ancestors.length - 1];
+      if (use.kind === 'write') return assignedBy(use)?.type === 'ArrayExpression';
+      if (around?.type !== 'MemberExpression' || around.object !== use.node) return false;
+      return around.computed && (around === left || knownValue(around.property) !== undefined);
+    })
+  );
+}
 
 function countsUp(update: AnyNode | null | undefined, counter: string): boolean {
   if (update?.type !== 'UpdateExpression' || update.operator !== '++') return false;

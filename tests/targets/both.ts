@@ -16,11 +16,13 @@ export async function both(
   code: string,
   known: Record<string, number[]> = {},
   room: Partial<Room> = {},
+  fields?: readonly string[],
 ): Promise<string> {
   const { code: after } = specialise(script(code), {
     known,
     room: { loop: 0, places: 3, ...room },
     globals: ['demo'],
+    fields,
   });
   const [before, now] = [
     await nodeEngine.run(script(code) + RUN),
