@@ -106,10 +106,10 @@ function writtenBy(use: Use): Source {
 
 function computed(operator: string, a: Found, b: Found): Found {
   if (a === null || b === null) return null;
-  if (a === undefined || b === undefined) {
-    return /^([|&^]|<<|>>>?)$/.test(operator) ? BITS : undefined;
-  }
-  return computeRange(operator, a, b);
+  // Whatever it is, a bit operator makes a number of it.
+  const known = /^([|&^]|<<|>>>?)$/.test(operator) ? BITS : undefined;
+  const [left, right] = [a ?? known, b ?? known];
+  return left && right ? computeRange(operator, left, right) : undefined;
 }
 
 /** What calls give a parameter; undefined if not all of them are known. */

@@ -12,6 +12,7 @@ import { inlineExpressions } from './inline-expressions.ts';
 import { joinSteps } from './join-steps.ts';
 import { localise } from './localise.ts';
 import { magnitudes } from './magnitudes.ts';
+import { nameGlobals } from './name-globals.ts';
 import { nameLiterals } from './name-literals.ts';
 import { nameRatios } from './name-ratios.ts';
 import { negate } from './negate.ts';
@@ -95,7 +96,7 @@ export function specialise(
   const done =
     known === undefined
       ? program
-      : rewrite(hoistFields(program), passesFor(known, fields, room), room);
+      : nameGlobals(rewrite(hoistFields(program), passesFor(known, fields, room), room), globals);
   const shared = known === undefined ? program : shareNames(done);
   return {
     apart: generate(spell(done)),

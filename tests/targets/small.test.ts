@@ -60,7 +60,8 @@ describe('bounds where bytes count', () => {
     `function make(k) { function step(a, b) { var all = 0;
        ${Array.from({ length: 9 }, (_, i) => {
          const name = `x${i}`;
-         return `var ${name} = a * ${i} - b * k; ${way.replaceAll('v', name)} all = all * 3 + ${name};`;
+         const step = way.replaceAll('v', name);
+         return `var ${name} = a * ${i} - b * k; ${step} all = all * 3 + ${name};`;
        }).join(' ')} return all; } return step; }`;
 
   it.each([
@@ -112,7 +113,7 @@ describe('steps and lists where bytes count', () => {
        ${Array.from({ length: 12 }, (_, i) => `var v${i} = 0;`).join(' ')}
        function load() { ${Array.from({ length: 12 }, (_, i) => `v${i} = active[${i}];`).join(' ')}
          ${more} }
-       function sum() { return ${Array.from({ length: 12 }, (_, i) => `v${i} * ${i}`).join(' + ')}; }
+       function sum() { return ${Array.from({ length: 12 }, (_, i) => `v${i} * ${i}`).join('+')}; }
        function step(a, b) { n++; for (var i = 0; i < 12; i++) active[i] = active[i] + a + spare[i];
          if (n % 3 === 0) load(); return sum(); }
        ${early} load(); return step; }`;
@@ -129,7 +130,7 @@ describe('steps and lists where bytes count', () => {
     expect(await both(loading(''))).not.toContain('$then');
   });
 
-  it('make variables of a list that is filled, unless it is reached by more than numbers', async () => {
+  it('make variables of a list that is filled, unless it is reached by a variable', async () => {
     const filled = (more: string) =>
       `function make(k) { var s = [0, 0, 0, 0, 0, 0]; function step(a, b) {
          if (a < 0) for (var i = 0; i < 6; i++) s[i] = 0;

@@ -21,7 +21,8 @@ describe('several places given the same', () => {
     const after = await both(
       `function make(k) { var p = 1, q = 2, i = 1, list = [5, 6, 7]; function step(a, b) {
          if (a > 0) { p = 0; list[2] = p + list[i]; q = 0; i = 0; list[i] = 0; i = b % 3; }
-         else { p = b; q = k; i = 1; } return p + q * 10 + list[0] * 100 + list[1] * 1000 + list[2]; }
+         else { p = b; q = k; i = 1; } return p + q * 10 + list[0] * 100 +
+           list[1] * 1000 + list[2]; }
        return step; }`,
       {},
       { places: 0, fetch: false },
@@ -54,7 +55,10 @@ it('variables share a name over gaps in which neither is needed, not while one i
 });
 
 describe('short names', () => {
-  const run = async (code: string) => [await nodeEngine.run(code), await nodeEngine.run(shortNames(code))];
+  const run = async (code: string) => [
+    await nodeEngine.run(code),
+    await nodeEngine.run(shortNames(code)),
+  ];
 
   it('are the same in functions that do not see each other', () => {
     const code =
@@ -93,4 +97,14 @@ describe('short names', () => {
 it('no space stands before a truth value where none is needed', () => {
   expect(plainTokens('function a(){return true}', true)).toBe('function a(){return!0}');
   expect(plainTokens('function a(){return true}')).toBe('function a(){return !0}');
+});
+
+it('a global that is used often has a short name within, a rare one has not', async () => {
+  const often = await both(
+    `function make(k) { return function (a, b) { return a + b + k; }; }
+     demo.first = 1; demo.second = 2; demo.third = 3; demo.fourth = 4; demo.fifth = 5;`,
+  );
+  expect(often.match(/(?<!\$)\bdemo\b/g)).toHaveLength(2);
+  const rare = await both('function make(k) { return function (a, b) { return a + b + k; }; }');
+  expect(rare).toMatch(/demo\.make = /);
 });
