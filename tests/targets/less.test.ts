@@ -114,7 +114,7 @@ describe('truth', () => {
     expect(after.match(/\? 1 : 0/g)).toHaveLength(2);
   });
 
-  it('is asked of counts and of lists of numbers, not of what may be NaN or less than 0', async () => {
+  it('is asked of counts and lists of numbers, not of what may be NaN or less than 0', async () => {
     const after = await both(
       `function make(k) { var left = [0, 0], speed = 0, low = 0; function step(a, b) {
          var i = b & 1; if (a > 0) left[i] = left[i] + (b & 7);
