@@ -44,6 +44,8 @@ const FAR = 8;
 
 /** Index of the step that gives what this one gives, too, and may be done just before it. */
 function partnerOf(step: AssignmentExpression, out: readonly Statement[]): number {
+  // Another one reads its place before it comes to what it is given.
+  if (step.operator !== '=') return -1;
   for (let i = out.length - 1; i >= 0 && i >= out.length - FAR; i--) {
     const before = stepOf(out[i]!);
     if (before === undefined) return -1;
@@ -51,7 +53,9 @@ function partnerOf(step: AssignmentExpression, out: readonly Statement[]): numbe
     const isNext = i === out.length - 1;
     const isCopy = isNext && step.right.type === 'Identifier' && isSame(step.right, before.left);
     if (!isCopy && !isSameValue(step.right, givenBy(before))) continue;
-    if (childrenOf(step.left).some((part) => touches(part, before.left))) continue;
+    const written = targetsOf(before);
+    const isMoved = (part: AnyNode) => written.some((target) => touches(part, target));
+    if (childrenOf(step.left).some(isMoved)) continue;
     const between = out.slice(i + 1).map((one) => stepOf(one)!);
     if (between.every((one) => areApart(one, before))) return i;
   }

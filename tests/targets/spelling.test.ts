@@ -17,6 +17,18 @@ describe('several places given the same', () => {
     expect(after).toMatch(/q\S* = p\S* = b/);
   });
 
+  it('are not where a place is told by one of them, or is read before it is given', async () => {
+    const after = await both(
+      `function make(k) { var i = 2, j = 1, n = 3, list = [5, 6, 7]; function step(a, b) {
+         if (a > 0) { i = 0; j = 0; list[j] = 0; n = 1; n += 1; } else { j = b % 3; i = 2; }
+         return list[0] + list[1] * 10 + list[2] * 100 + n * 1000 + i + j; } return step; }`,
+      {},
+      { places: 0, fetch: false },
+    );
+    expect(after).toMatch(/= 0;\s*list\S*\[j\S*\] = 0/);
+    expect(after).not.toMatch(/\+= n\S* = 1/);
+  });
+
   it('are not where the one is read in between, or tells where the other is', async () => {
     const after = await both(
       `function make(k) { var p = 1, q = 2, i = 1, list = [5, 6, 7]; function step(a, b) {
