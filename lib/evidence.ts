@@ -22,8 +22,6 @@ export interface Evidence {
   load(setup: number[]): void;
 }
 
-/** Two wheels that let go at once: the sum of both, over its standard deviation, root of a half. */
-const TOGETHER = 7 / 10;
 /** Thrust below which no wheel lets go, over the weight: two wheels on a floor of friction 0.2. */
 const LEAST_THRUST = 1 / 10;
 /** The same over the strongest current lately: a floor lets wheels go near what it bore before. */
@@ -37,11 +35,12 @@ const NOISE = 5 / 100;
 const REST = 1 / 2;
 /** What a wheel may be faster without slipping beside what R explains: over the top speed ... */
 const ALWAYS = 1 / 100;
-/** ... over the speed, in model errors: of wheels that bear much, and of unloaded ones ... */
-const FASTER = 7 / 10;
+/** ... over the speed, in model errors, of unloaded ones ... */
 const ROLLS = 2 / 10;
-/** ... over what R explains, where the estimate was learnt by the same R ... */
-const SURER = 3 / 4;
+/** ... over both, in model errors and in bends, of those that bear much. */
+const BEARS = 4 / 3;
+/** Share of what the estimate may be off that is left out; all of it on tracks, which scrub. */
+const OFF = 1 / 2;
 /** A drive that is lost is looked for from this command on, permille. */
 const DRIVEN = 300;
 /** Current without load at most: over that of the description, and over the greatest current. */
@@ -107,10 +106,10 @@ export function createEvidence(vehicle: number[]): Evidence {
       const loose = wrong + top * ALWAYS;
       const fast = u < 0 ? 0 - u : u;
       const outside = lead * fast + top * ALWAYS;
-      const grips = wrong * SURER + doubt * FASTER * fast + outside;
+      const left = wrong + (doubt * fast + outside) * BEARS + ground.slack * (tracked ? 1 : OFF);
       const driven = d !== 0 && u > 0 - top * AT_REST && !bends;
       const tells = driven && spins.asked && i > error * 2 && pulls;
-      slips[m] = tells ? (w - u - grips - ground.slack) / noise : -1;
+      slips[m] = tells ? (w - u - left) / noise : -1;
       let z = 0;
       if (driven && frees.asked && d * way >= DRIVEN) {
         z = turns - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
@@ -155,10 +154,9 @@ function lightness(
   return count > 1 ? least(light, (greatest - i) / error - LIGHTER) : light;
 }
 
-/** What the slips of a pair tell of one of them. */
+/** What the slips of a pair tell of one of them: two that let go at once, the sum of both. */
 function together(own: number, other: number): number {
-  const both = (own + other) * TOGETHER;
-  return least(own > 0 && both > own ? both : own, MOST);
+  return least(own > 0 && other > 0 ? own + other : own, MOST);
 }
 
 function least(a: number, b: number): number {

@@ -30,6 +30,31 @@ test('a wheel that stands while its motor turns has come off: lost, not held', (
   expect(evidence.free[0]).toBeGreaterThan(setups[0]![S.FREE_H]! / 100);
 });
 
+test('two wheels that let go at once tell as much as both', () => {
+  const grows = [1, 2].map((loose) => {
+    const motors = createBackEmf(vehicle, createWindings(vehicle));
+    const ground = createVehicleSpeed(vehicle);
+    const evidence = createEvidence(vehicle);
+    evidence.load([...setups[0]!]);
+    for (const m of [0, 1]) {
+      motors.told[m] = 1;
+      motors.current[m] = 2000;
+    }
+    const fall = vehicle[V.MOTOR_MOHM]! / vehicle[V.EMF_UV]!;
+    const noise = (2000 * 0.05 + vehicle[V.CURRENT_ERROR_MA]! / 2) * fall;
+    const unlearnt = 2000 * fall * 2.2 * (vehicle[V.MODEL_ERROR]! / 1000);
+    const room = unlearnt + ((vehicle[V.TOP_SPEED_MM_S]! / 100) * 4) / 3;
+    ground.peak = 4000;
+    // Two standard deviations for a wheel: fewer than a sample may tell.
+    for (const m of [0, 1]) if (m < loose) ground.along[m] = room + 1.9 * noise;
+    evidence.run(motors, ground, [500, 500, 0, 0], TICK);
+    return evidence.spin[0]!;
+  });
+  const k = setups[0]![S.SPIN_K]! / 100;
+  expect(grows[0]).toBeCloseTo(1.9 - k, 9);
+  expect(grows[1]).toBeCloseTo(3.8 - k, 9);
+});
+
 /**
  * Sum of the left wheel's spin after half a second at 2 m/s with these currents, from rest.
  *
