@@ -37,8 +37,8 @@ export function averageRunLength(drift: number, h: number): number {
   return (Math.expm1(-x) + x) / (2 * drift * drift);
 }
 
-/** Least interval above 0 that alarms no oftener without a shift. */
-function intervalFor(k: number, falseTicks: number): number {
+/** Least interval above 0 with which a CUSUM of `k` alarms no oftener without a shift. */
+export function intervalFor(k: number, falseTicks: number): number {
   let [least, most] = [0.01, 1];
   while (averageRunLength(-k, most) < falseTicks) most *= 2;
   for (let i = 0; i < HALVINGS; i++) {
