@@ -134,8 +134,13 @@ function foldShare(node: Expression): Expression {
   const { right } = node;
   if (right.type !== 'BinaryExpression' || right.operator !== '/') return node;
   const [one, power] = [knownValue(right.left), knownValue(right.right)];
-  if (one !== 1 || typeof power !== 'number' || !Number.isInteger(Math.log2(power))) return node;
+  if (one !== 1 || typeof power !== 'number' || !isPowerOfTwo(power)) return node;
   return { ...node, operator: '/', right: right.right };
+}
+
+/** A logarithm alone would be rounded to a whole number next to a great power, too. */
+function isPowerOfTwo(value: number): boolean {
+  return value === 2 ** Math.round(Math.log2(value));
 }
 
 function lengthOf(node: AnyNode): number {
