@@ -19,6 +19,7 @@ export function dropFields(program: Program, kept: ReadonlySet<string>): Program
     else if (!written && isOneNumber(values)) constant.set(name, values[0] as Expression);
   }
   if (unread.size === 0 && constant.size === 0) return program;
+  const isUnread = (key: AnyNode) => key.type === 'Identifier' && unread.has(key.name);
   return mapTree(program, (node) => {
     const name = fieldOf(node);
     if (name !== undefined && node.type === 'MemberExpression' && isPure(node)) {
@@ -29,7 +30,7 @@ export function dropFields(program: Program, kept: ReadonlySet<string>): Program
     }
     if (node.type !== 'ObjectExpression') return node;
     const properties = node.properties.filter(
-      (one) => one.type !== 'Property' || !unread.has(keyOf(one)) || !isPure(one.value),
+      (one) => one.type !== 'Property' || !isUnread(one.key) || !isPure(one.value),
     );
     return properties.length === node.properties.length ? node : { ...node, properties };
   });
@@ -53,7 +54,9 @@ function fieldsIn(program: Program): Map<string, Field> {
   const visit = (node: AnyNode): void => {
     const name = fieldOf(node);
     if (name !== undefined) at(name).reads++;
-    if (node.type === 'Property') at(keyOf(node)).values.push(node.value);
+    if (node.type === 'Property' && node.key.type === 'Identifier') {
+      at(node.key.name).values.push(node.value);
+    }
     const target = targetOf(node);
     const written = target && fieldOf(target);
     if (written !== undefined) {
@@ -75,10 +78,6 @@ function targetOf(node: AnyNode): AnyNode | undefined {
 function fieldOf(node: AnyNode): string | undefined {
   if (node.type !== 'MemberExpression' || node.computed) return undefined;
   return node.property.type === 'Identifier' ? node.property.name : undefined;
-}
-
-function keyOf({ key }: { key: AnyNode }): string {
-  return key.type === 'Identifier' ? key.name : '';
 }
 
 function isOneNumber(values: readonly AnyNode[]): boolean {
