@@ -31,6 +31,7 @@ import { shareNames } from './share-names.ts';
 import { sinkFunctions } from './sink-functions.ts';
 import { splitClamps } from './split-clamps.ts';
 import { testTruths } from './test-truths.ts';
+import { namesApart } from './tree.ts';
 import { trimLists } from './trim-lists.ts';
 import { trimTables } from './trim-tables.ts';
 import { unrollLoops } from './unroll-loops.ts';
@@ -143,9 +144,9 @@ function rewrite(program: Program, passes: readonly Pass[], room: Room): Program
     now = settle(unrolled, passes);
   }
   const local = dropUnused(
-    joinSteps(dropUnused(localise(trimLists(trimTables(now)), room.fetch !== false))),
+    joinSteps(dropUnused(localise(trimLists(namesApart(trimTables(now))), room.fetch !== false))),
   );
-  const short = testTruths(negate(local));
+  const short = testTruths(negate(namesApart(local)));
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
   const whole = room.small === true ? shorten(ratios) : ratios;

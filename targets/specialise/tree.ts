@@ -76,6 +76,11 @@ export function mapTree<T extends AnyNode>(
   return visit(tree) as T;
 }
 
+/** The same tree, in which no name at two places is one node: what holds at one need not at both. */
+export function namesApart<T extends AnyNode>(tree: T): T {
+  return mapTree(tree, (node) => (node.type === 'Identifier' ? { ...node } : node));
+}
+
 /** As `mapTree`, of the nodes that are touched alone, and those above each. */
 export function mapTouched<T extends AnyNode>(
   tree: T,
