@@ -7,6 +7,7 @@ import {
   isFunction,
   mapChildren,
   mapReadable,
+  some,
   withStatements,
 } from './tree.ts';
 import { collectNames, type Name } from './uses.ts';
@@ -76,18 +77,23 @@ function joined(body: readonly Statement[], single: ReadonlySet<string>, live: L
       const between = out.slice(i + 1);
       if (!single.has(name)) {
         // What is given before is not read again.
-        if (!live.own.has(name) || readsIn(now, name) !== 1) continue;
+        if (!live.own.has(name) || readsIn(now, name) !== 1 || mayJump(now)) continue;
         if (after?.has(name) !== false && targetOf(now) !== name) continue;
         if (between.some((one) => reads(one, name))) continue;
       }
       const next = placeIn(now, name, value);
-      if (next === undefined || !between.every((one) => keeps(one, value))) continue;
+      if (next === undefined || !between.every((one) => keeps(one, value, live.own))) continue;
       out.splice(i, 1);
       now = next;
     }
     out.push(now);
   }
   return out;
+}
+
+/** true if what is run after the statement may be another round of a loop, or what follows that. */
+function mayJump(statement: Statement): boolean {
+  return some(statement, ({ type }) => /^(Continue|Break)Statement$/.test(type));
 }
 
 /** How many steps back a value may come from. */
@@ -181,8 +187,10 @@ function readsIn(tree: AnyNode, name: string): number {
 }
 
 /** true if the statement is a step that changes nothing the value is computed from. */
-function keeps(statement: Statement, value: Expression): boolean {
+function keeps(statement: Statement, value: Expression, own: ReadonlySet<string>): boolean {
   const set = plainAssignment(statement);
   if (set === undefined || !isPure(set.value)) return false;
+  // What is called may read whatever is not the function's own.
+  if (!own.has(set.name) && some(value, ({ type }) => type === 'CallExpression')) return false;
   return !reads(value, set.name);
 }
