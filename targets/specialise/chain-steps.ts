@@ -102,6 +102,8 @@ function targetsOf(step: AssignmentExpression): AnyNode[] {
 
 /** true if the tree reads or writes what is written in the target. */
 function touches(tree: AnyNode, target: AnyNode): boolean {
+  // What is called may read anything; see outline.ts.
+  if (some(tree, ({ type }) => type === 'CallExpression')) return true;
   if (target.type === 'Identifier') {
     return some(tree, (node) => node.type === 'Identifier' && node.name === target.name);
   }
