@@ -1,5 +1,6 @@
 import type { AnyNode, Expression, MemberExpression, Program, Statement } from 'acorn';
 import { knownValue } from './fold.ts';
+import { isPure } from './is-pure.ts';
 import { countingLoop } from './loops.ts';
 import {
   assign,
@@ -58,13 +59,16 @@ interface Plan {
 
 function planFor(loader: Name, names: ReadonlyMap<string, Name>): Plan | undefined {
   const { owner, declaration } = loader;
-  if (owner === undefined || !isRunFirst(loader, names)) return undefined;
+  const ran = runBy(loader);
+  if (owner === undefined || ran === undefined) return undefined;
+  // What it does not come to is not taken over.
+  if (some(declaration!.body, ({ type }) => type === 'ReturnStatement', false)) return undefined;
   for (const list of names.values()) {
     if (list.owner !== owner || !isSteady(list, loader, names)) continue;
     const places = new Map<string, number>();
     let saved = -COPIED;
     for (const name of names.values()) {
-      const place = name.owner === owner ? placeOf(name, list, loader, names) : undefined;
+      const place = name.owner === owner ? placeOf(name, list, loader, ran, names) : undefined;
       const gain = MADE - READ * readsOf(name).length;
       if (place === undefined || gain <= 0) continue;
       places.set(name.name, place);
@@ -75,14 +79,14 @@ function planFor(loader: Name, names: ReadonlyMap<string, Name>): Plan | undefin
   return undefined;
 }
 
-/** true if the function is called by its owner itself, whenever that is run. */
-function isRunFirst({ owner, uses }: Name, names: ReadonlyMap<string, Name>): boolean {
-  return uses.some(({ within, ancestors, node }) => {
+/** The call of the function by its owner itself, whenever that is run. */
+function runBy({ owner, uses }: Name): Use | undefined {
+  return uses.find(({ within, ancestors, node }) => {
     const [statement, call] = ancestors.slice(-2);
     const isCall = call?.type === 'CallExpression' && call.callee === node;
     const isOwn = within === owner && statement?.type === 'ExpressionStatement' && isCall;
     const around = ancestors.slice(ancestors.lastIndexOf(owner as AnyNode) + 1, -2);
-    return isOwn && around.every(({ type }) => type === 'BlockStatement') && names.size > 0;
+    return isOwn && around.every(({ type }) => type === 'BlockStatement');
   });
 }
 
@@ -94,7 +98,7 @@ function isSteady(list: Name, loader: Name, names: ReadonlyMap<string, Name>): b
   const made = assignedBy(write);
   if (made?.type !== 'CallExpression' || made.callee.type !== 'Identifier') return false;
   const maker = names.get(made.callee.name)?.declaration;
-  if (maker === undefined || !isMaker(maker)) return false;
+  if (maker === undefined || !isMaker(maker) || !made.arguments.every(isPure)) return false;
   const reached = reachedFrom(loader.declaration!, names);
   return list.uses.every((use) => {
     if (use.kind === 'write' || !reached.has(use.within!)) return true;
@@ -135,8 +139,10 @@ function isMaker({ names = [], body }: FunctionNode): boolean {
         names.includes(callee.object.name);
       return !pushes;
     }
-    if (node.type !== 'AssignmentExpression') return false;
-    return node.left.type !== 'Identifier' || !names.includes(node.left.name);
+    const isUpdate = node.type === 'UpdateExpression';
+    if (!isUpdate && node.type !== 'AssignmentExpression') return false;
+    const target = isUpdate ? node.argument : node.left;
+    return target.type !== 'Identifier' || !names.includes(target.name);
   });
 }
 
@@ -156,6 +162,7 @@ function placeOf(
   name: Name,
   list: Name,
   loader: Name,
+  ran: Use,
   names: ReadonlyMap<string, Name>,
 ): number | undefined {
   if (name.kind !== 'variable') return undefined;
@@ -169,11 +176,14 @@ function placeOf(
   const others = writesOf(name).filter((write) => write !== load);
   const isPlain = others.every((write) => {
     const given = assignedBy(write);
-    return write.within === name.owner && given !== undefined && knownValue(given) !== undefined;
+    const isFirst = write.within === name.owner && write.at < ran.at;
+    return isFirst && given !== undefined && knownValue(given) !== undefined;
   });
   const early = reachedAtCreation(loader, names);
+  // While it is run, some are taken over and others are not yet.
+  const during = reachedFrom(loader.declaration!, names);
   const isLate = readsOf(name).every(
-    ({ within }) => within !== loader.declaration && within !== name.owner && !early.has(within!),
+    ({ within }) => within !== name.owner && !during.has(within!) && !early.has(within!),
   );
   return isPlain && isLate && typeof place === 'number' ? place : undefined;
 }
@@ -196,7 +206,7 @@ function reachedAtCreation(
 }
 
 function apply(program: Program, { loader, owner, list, places }: Plan): Program {
-  const copy = `${list}$then`;
+  const copy = `${list}$${loader.id!.name}$then`;
   const at = `${copy}$at`;
   const visit = (node: AnyNode): AnyNode => {
     if (isFunction(node)) {
