@@ -76,7 +76,7 @@ export function mapTree<T extends AnyNode>(
   return visit(tree) as T;
 }
 
-/** The same tree, in which no name at two places is one node: what holds at one need not at both. */
+/** The same tree, but no name at two places is one node: what holds at one need not at both. */
 export function namesApart<T extends AnyNode>(tree: T): T {
   return mapTree(tree, (node) => (node.type === 'Identifier' ? { ...node } : node));
 }
