@@ -1,5 +1,5 @@
 import { type AnyNode, type Identifier, parse } from 'acorn';
-import { visitChildren } from '../specialise/tree.ts';
+import { visitChildren, visitReadable } from '../specialise/tree.ts';
 
 /**
  * Gives the names of an ES5 script others, those that come most often the shortest. Two that are
@@ -85,7 +85,7 @@ function bindingsIn(code: string): Binding[] {
   const walk = (node: AnyNode, scope: Scope): void => {
     if (node.type === 'Identifier') use(node, scope);
     const inner = scopes.get(node) ?? scope;
-    visitNames(node, (child) => {
+    visitReadable(node, (child) => {
       walk(child, child === (node as { id?: AnyNode }).id ? scope : inner);
     });
   };
@@ -117,13 +117,6 @@ function declaredBy(node: AnyNode): [string, boolean][] {
   return names.flatMap(([one, isOutside]) =>
     one?.type === 'Identifier' ? [[one.name, isOutside]] : [],
   );
-}
-
-/** Hands out what is below a node, but for names of fields. */
-function visitNames(node: AnyNode, visit: (child: AnyNode) => void): void {
-  if (node.type === 'Property') visit(node.value);
-  else if (node.type === 'MemberExpression' && !node.computed) visit(node.object);
-  else visitChildren(node, visit);
 }
 
 /** Puts names together that can be the same. */

@@ -1,7 +1,7 @@
 import type { AnyNode, Expression, Program } from 'acorn';
 import { knownValue } from './fold.ts';
 import { isPure } from './is-pure.ts';
-import { mapTree, visitChildren } from './tree.ts';
+import { mapTree, targetOf, visitChildren } from './tree.ts';
 
 /**
  * Takes out fields of records that nobody reads, and puts the value in place of those that always
@@ -68,11 +68,6 @@ function fieldsIn(program: Program): Map<string, Field> {
   };
   visit(program);
   return fields;
-}
-
-function targetOf(node: AnyNode): AnyNode | undefined {
-  if (node.type === 'AssignmentExpression') return node.left;
-  return node.type === 'UpdateExpression' ? node.argument : undefined;
 }
 
 function fieldOf(node: AnyNode): string | undefined {

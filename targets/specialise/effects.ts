@@ -1,6 +1,6 @@
 import type { AnyNode } from 'acorn';
 import { isPure } from './is-pure.ts';
-import { childrenOf, type FunctionNode, some } from './tree.ts';
+import { childrenOf, type FunctionNode, some, targetOf } from './tree.ts';
 import type { Name } from './uses.ts';
 
 /** What running a function may change; undefined = anything. */
@@ -20,12 +20,7 @@ export function effectsOf(
   let elements = false;
   let isKnown = true;
   const visit = (one: AnyNode): void => {
-    const target =
-      one.type === 'AssignmentExpression'
-        ? one.left
-        : one.type === 'UpdateExpression'
-          ? one.argument
-          : undefined;
+    const target = targetOf(one);
     if (target?.type === 'Identifier') written.add(target.name);
     else if (target !== undefined) elements = true;
     if (one.type === 'CallExpression') {

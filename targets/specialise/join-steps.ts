@@ -3,11 +3,11 @@ import { isSimple, type Live, liveAfter } from './interference.ts';
 import { isPure } from './is-pure.ts';
 import {
   assign,
-  childrenOf,
   isFunction,
   mapChildren,
   mapReadable,
   some,
+  visitReadable,
   withStatements,
 } from './tree.ts';
 import { collectNames, type Name } from './uses.ts';
@@ -168,22 +168,22 @@ function targetOf(statement: Statement): string | undefined {
 /** true if the name is read or written. */
 function reads(tree: AnyNode, name: string): boolean {
   if (tree.type === 'Identifier') return tree.name === name;
-  if (tree.type === 'MemberExpression' && !tree.computed) return reads(tree.object, name);
-  if (tree.type === 'Property') return reads(tree.value, name);
-  return childrenOf(tree).some((child) => reads(child, name));
+  return visitReadable(tree, (child) => reads(child, name));
 }
 
 /** At how many places a name is read. */
 function readsIn(tree: AnyNode, name: string): number {
   if (tree.type === 'Identifier') return tree.name === name ? 1 : 0;
-  if (tree.type === 'MemberExpression' && !tree.computed) return readsIn(tree.object, name);
-  if (tree.type === 'Property') return readsIn(tree.value, name);
   const isWritten =
     tree.type === 'AssignmentExpression' &&
     tree.operator === '=' &&
     tree.left.type === 'Identifier';
   if (isWritten) return readsIn(tree.right, name);
-  return childrenOf(tree).reduce((sum, child) => sum + readsIn(child, name), 0);
+  let count = 0;
+  visitReadable(tree, (child) => {
+    count += readsIn(child, name);
+  });
+  return count;
 }
 
 /** true if the statement is a step that changes nothing the value is computed from. */

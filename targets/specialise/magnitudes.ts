@@ -1,6 +1,6 @@
 import type { AnyNode, BinaryExpression, Expression, Program } from 'acorn';
 import { isSame } from './shapes.ts';
-import { literal, mapTree } from './tree.ts';
+import { choice, literal, mapTree } from './tree.ts';
 
 /**
  * Writes `x > c || x < -c` as `(x < 0 ? -x : x) > c`, and `x < c && x > -c` alike, which is the
@@ -36,11 +36,6 @@ function isNegative(node: AnyNode, of: AnyNode): boolean {
 function magnitude(x: Expression): Expression {
   const nowhere = { start: 0, end: 0 };
   const minus = { type: 'UnaryExpression', operator: '-', prefix: true, argument: x, ...nowhere };
-  return {
-    type: 'ConditionalExpression',
-    test: { type: 'BinaryExpression', left: x, operator: '<', right: literal(0), ...nowhere },
-    consequent: minus as Expression,
-    alternate: x,
-    ...nowhere,
-  };
+  const test = { type: 'BinaryExpression', left: x, operator: '<', right: literal(0), ...nowhere };
+  return choice(test as Expression, minus as Expression, x);
 }

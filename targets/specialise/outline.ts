@@ -1,15 +1,20 @@
 import type { AnyNode, Expression, FunctionDeclaration, Program } from 'acorn';
 import { generate } from 'astring';
+import { type ConditionalStep, conditionalStep } from './conditional-step.ts';
 import { isPure, OUTLINED } from './is-pure.ts';
 import { holeIndex, type Leaves, matchShape, type Shape, sharedShape } from './shapes.ts';
 import { textSize } from './text-size.ts';
 import {
   assign,
+  callOf,
+  choice,
   type FunctionNode,
+  functionReturning,
   identifier,
   isFunction,
   mapChildren,
   mapReadable,
+  some,
   visitChildren,
   withBody,
 } from './tree.ts';
@@ -153,42 +158,18 @@ function standsFor(node: AnyNode): AnyNode | undefined {
   if (/^(Binary|Logical|Conditional)Expression$/.test(node.type)) {
     return isPure(node) && !isConstant(node) ? node : undefined;
   }
-  const set = conditionalStep(node);
-  if (set === undefined) return undefined;
-  const { test, name, value } = set;
-  return {
-    type: 'ConditionalExpression',
-    test,
-    consequent: value,
-    alternate: identifier(name),
-    start: 0,
-    end: 0,
-  };
+  const step = pureStep(node);
+  return step && choice(step.test, step.value, identifier(step.name));
 }
 
 function isConstant(node: AnyNode): boolean {
-  if (node.type === 'Identifier') return false;
-  let constant = true;
-  visitChildren(node, (child) => {
-    constant &&= isConstant(child);
-  });
-  return constant;
+  return !some(node, ({ type }) => type === 'Identifier');
 }
 
-/** The parts of `if (test) name = value;`. */
-function conditionalStep(
-  node: AnyNode,
-): { test: Expression; name: string; value: Expression } | undefined {
-  if (node.type !== 'IfStatement' || node.alternate || !isPure(node.test)) return undefined;
-  const { consequent } = node;
-  const only = consequent.type === 'BlockStatement' ? consequent.body : [consequent];
-  const [step, another] = only;
-  if (step?.type !== 'ExpressionStatement' || another !== undefined) return undefined;
-  const { expression } = step;
-  if (expression.type !== 'AssignmentExpression' || expression.operator !== '=') return undefined;
-  const { left, right } = expression;
-  if (left.type !== 'Identifier' || !isPure(right)) return undefined;
-  return { test: node.test, name: left.name, value: right };
+/** An `if` that gives a name another value, of which nothing else comes. */
+function pureStep(node: AnyNode): ConditionalStep | undefined {
+  const step = conditionalStep(node);
+  return step && isPure(step.test) && isPure(step.value) ? step : undefined;
 }
 
 function shapesIn(
@@ -262,7 +243,7 @@ function apply(
   const rewrite = (node: AnyNode): AnyNode => {
     const holes = calls.get(node);
     if (holes !== undefined) {
-      const step = conditionalStep(node);
+      const step = pureStep(node);
       const call = callOf(name, holes as Expression[]);
       return step === undefined ? call : assign(step.name, call);
     }
@@ -301,26 +282,5 @@ function functionOf({ node, holes }: Shape, name: string): FunctionDeclaration {
     const index = one.type === 'Identifier' ? holeIndex(one.name) : undefined;
     return index === undefined ? mapReadable(one, fill) : params[index]!;
   };
-  const argument = fill(node) as Expression;
-  return {
-    type: 'FunctionDeclaration',
-    id: identifier(name),
-    params,
-    body: {
-      type: 'BlockStatement',
-      body: [{ type: 'ReturnStatement', argument, start: 0, end: 0 }],
-      start: 0,
-      end: 0,
-    },
-    generator: false,
-    async: false,
-    expression: false,
-    start: 0,
-    end: 0,
-  };
-}
-
-function callOf(name: string, given: Expression[]): Expression {
-  const callee = identifier(name);
-  return { type: 'CallExpression', callee, arguments: given, optional: false, start: 0, end: 0 };
+  return functionReturning(name, params, fill(node) as Expression);
 }

@@ -3,6 +3,7 @@ import { constantValue, knownValue } from './fold.ts';
 import {
   assign,
   block,
+  elementOf,
   type FunctionNode,
   identifier,
   isFunction,
@@ -161,13 +162,5 @@ function listOf(elements: readonly Expression[]): Expression {
 }
 
 function element(array: string, { index }: Pack, name: string): Expression {
-  return {
-    type: 'MemberExpression',
-    object: identifier(array),
-    property: literal(index.get(name)!),
-    computed: true,
-    optional: false,
-    start: 0,
-    end: 0,
-  };
+  return elementOf(array, literal(index.get(name)!));
 }

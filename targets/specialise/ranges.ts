@@ -1,4 +1,5 @@
 import type { AnyNode, BinaryExpression, ConditionalExpression, Program } from 'acorn';
+import { argumentsFor } from './arguments-for.ts';
 import { knownValue } from './fold.ts';
 import { BITS, computeRange, exactly, joinRanges, negative, type Range } from './range.ts';
 import { isSame } from './shapes.ts';
@@ -76,7 +77,10 @@ function sourcesOf(names: ReadonlyMap<string, Name>): Map<string, Source[]> {
     }
     const given = name.kind === 'parameter' ? argumentsFor(name, names) : [];
     if (given === undefined) continue;
-    sources.set(name.name, [...given.map(asked), ...writesOf(name).map(writtenBy)]);
+    sources.set(name.name, [
+      ...given.map(({ argument }) => asked(argument)),
+      ...writesOf(name).map(writtenBy),
+    ]);
     const elements = name.kind === 'variable' ? elementsOf(name) : undefined;
     if (elements !== undefined) sources.set(elementKey(name.name), elements);
   }
@@ -110,23 +114,6 @@ function computed(operator: string, a: Found, b: Found): Found {
   const known = /^([|&^]|<<|>>>?)$/.test(operator) ? BITS : undefined;
   const [left, right] = [a ?? known, b ?? known];
   return left && right ? computeRange(operator, left, right) : undefined;
-}
-
-/** What calls give a parameter; undefined if not all of them are known. */
-function argumentsFor(name: Name, names: ReadonlyMap<string, Name>): AnyNode[] | undefined {
-  const { owner } = name;
-  const called =
-    owner?.type === 'FunctionDeclaration' ? names.get(owner.id?.name ?? '') : undefined;
-  const at = owner?.params.findIndex((one) => one.type === 'Identifier' && one.name === name.name);
-  if (called === undefined || at === undefined) return undefined;
-  const given: AnyNode[] = [];
-  for (const { node, ancestors } of called.uses) {
-    const call = ancestors[ancestors.length - 1];
-    const argument = call?.type === 'CallExpression' && call.callee === node && call.arguments[at];
-    if (!argument) return undefined;
-    given.push(argument);
-  }
-  return given;
 }
 
 /** What is given to the elements of a list that stays in its name. */

@@ -1,10 +1,11 @@
-import type { AnyNode, Expression, MemberExpression, Program, Statement } from 'acorn';
+import type { AnyNode, Program, Statement } from 'acorn';
 import { knownValue } from './fold.ts';
 import { isPure } from './is-pure.ts';
 import { countingLoop } from './loops.ts';
 import {
   assign,
   block,
+  elementOf,
   expressionStatement,
   type FunctionNode,
   identifier,
@@ -14,6 +15,7 @@ import {
   mapReadable,
   some,
   statementsOf,
+  targetOf,
   withBody,
 } from './tree.ts';
 import {
@@ -139,10 +141,8 @@ function isMaker({ names = [], body }: FunctionNode): boolean {
         names.includes(callee.object.name);
       return !pushes;
     }
-    const isUpdate = node.type === 'UpdateExpression';
-    if (!isUpdate && node.type !== 'AssignmentExpression') return false;
-    const target = isUpdate ? node.argument : node.left;
-    return target.type !== 'Identifier' || !names.includes(target.name);
+    const target = targetOf(node);
+    return target !== undefined && !(target.type === 'Identifier' && names.includes(target.name));
   });
 }
 
@@ -220,27 +220,14 @@ function apply(program: Program, { loader, owner, list, places }: Plan): Program
     if (set !== undefined && places.has(set.name)) return block([]);
     if (set?.name === list) return block([node as Statement, assign(copy, set.value)]);
     const place = node.type === 'Identifier' ? places.get(node.name) : undefined;
-    return place === undefined ? mapReadable(node, visit) : element(copy, literal(place));
+    return place === undefined ? mapReadable(node, visit) : elementOf(copy, literal(place));
   };
   return mapChildren(program, visit);
 }
 
 /** `for (at = 0; at < count; at++) to[at] = from[at];` */
 function copying(to: string, from: string, at: string, count: number): Statement[] {
-  const [left, right] = [element(to, identifier(at)), element(from, identifier(at))];
+  const [left, right] = [elementOf(to, identifier(at)), elementOf(from, identifier(at))];
   const step = { type: 'AssignmentExpression' as const, operator: '=' as const, left, right };
   return countingLoop(at, count, [expressionStatement({ ...step, start: 0, end: 0 })]);
-}
-
-function element(list: string, property: Expression): MemberExpression {
-  const object = identifier(list);
-  const nowhere = { start: 0, end: 0 };
-  return {
-    type: 'MemberExpression',
-    object,
-    property,
-    computed: true,
-    optional: false,
-    ...nowhere,
-  };
 }

@@ -1,7 +1,14 @@
-import type { AnyNode, ArrayExpression, FunctionDeclaration, Program } from 'acorn';
+import type { AnyNode, ArrayExpression, Program } from 'acorn';
 import { generate } from 'astring';
 import { knownValue } from './fold.ts';
-import { identifier, isFunction, mapChildren, visitChildren, withBody } from './tree.ts';
+import {
+  callOf,
+  functionReturning,
+  isFunction,
+  mapChildren,
+  visitChildren,
+  withBody,
+} from './tree.ts';
 
 /**
  * Has lists of the same numbers, as the state of each motor starts with, made by one function
@@ -20,7 +27,7 @@ export function shareLists(program: Program): Program {
       else lists.delete(text);
     }
     if (lists.size === 0) return copy;
-    const made = [...lists.values()].map(maker);
+    const made = [...lists.values()].map(({ name, value }) => functionReturning(name, [], value));
     const body = copy.body.body.map((one) => (isFunction(one) ? one : calling(one, lists)));
     return withBody(copy, copy.names ?? [], [...made, ...body] as typeof copy.body.body);
   };
@@ -66,25 +73,5 @@ function countIn(node: AnyNode, lists: Map<string, List>): void {
 function calling(node: AnyNode, lists: ReadonlyMap<string, List>): AnyNode {
   const list = lists.get(textOf(node) ?? '');
   if (list === undefined) return mapChildren(node, (child) => calling(child, lists));
-  const callee = identifier(list.name);
-  return { type: 'CallExpression', callee, arguments: [], optional: false, start: 0, end: 0 };
-}
-
-function maker({ name, value }: List): FunctionDeclaration {
-  return {
-    type: 'FunctionDeclaration',
-    id: identifier(name),
-    params: [],
-    body: {
-      type: 'BlockStatement',
-      body: [{ type: 'ReturnStatement', argument: value, start: 0, end: 0 }],
-      start: 0,
-      end: 0,
-    },
-    generator: false,
-    async: false,
-    expression: false,
-    start: 0,
-    end: 0,
-  };
+  return callOf(list.name, []);
 }

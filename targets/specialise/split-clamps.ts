@@ -1,9 +1,11 @@
 import type { AnyNode, BinaryExpression, Expression, Program, Statement } from 'acorn';
+import { conditionalStep } from './conditional-step.ts';
 import { constantValue } from './fold.ts';
 import { type Ranges, rangesIn } from './ranges.ts';
 import { isSame } from './shapes.ts';
 import {
   assign,
+  choice,
   identifier,
   ifStatement,
   mapTree,
@@ -49,14 +51,7 @@ function split(statement: Statement, ranges: Ranges): Statement[] {
     const value = i === 0 ? x : identifier(target);
     const test = compared(value, above ? '>' : '<', by);
     if (isSame(value, identifier(target))) return ifStatement(test, [assign(target, by)], []);
-    return assign(target, {
-      type: 'ConditionalExpression',
-      test,
-      consequent: by,
-      alternate: value,
-      start: 0,
-      end: 0,
-    });
+    return assign(target, choice(test, by, value));
   });
 }
 
@@ -82,13 +77,9 @@ function boundsOf(
 
 /** What `if (test) x = y;` gives x, and what `x = test ? y : x` does. */
 function conditionalValue(statement: Statement): { name: string; value: Expression } | undefined {
-  if (statement.type !== 'IfStatement') return plainAssignment(statement);
-  const [step, another] = statementsOf(statement.consequent);
-  const set = step && plainAssignment(step);
-  if (set === undefined || another || statement.alternate) return undefined;
-  const { test } = statement;
-  const parts = { test, consequent: set.value, alternate: identifier(set.name) };
-  return { name: set.name, value: { type: 'ConditionalExpression', ...parts, start: 0, end: 0 } };
+  const step = conditionalStep(statement);
+  if (step === undefined) return plainAssignment(statement);
+  return { name: step.name, value: choice(step.test, step.value, identifier(step.name)) };
 }
 
 /** The bound in `x < 1 ? 1 : x`. */

@@ -1,4 +1,13 @@
-import type { AnyNode, BlockStatement, Expression, Identifier, Literal, Statement } from 'acorn';
+import type {
+  AnyNode,
+  BlockStatement,
+  Expression,
+  FunctionDeclaration,
+  Identifier,
+  Literal,
+  MemberExpression,
+  Statement,
+} from 'acorn';
 import { childFields } from './child-fields.ts';
 
 /** What stands in a field that holds children. */
@@ -31,6 +40,19 @@ export function mapReadable(node: AnyNode, visit: (child: AnyNode) => AnyNode): 
     return value === node.value ? node : ({ ...node, value } as AnyNode);
   }
   return mapChildren(node, visit);
+}
+
+/** As `visitChildren`, of what is evaluated: names of fields are left out. */
+export function visitReadable(node: AnyNode, visit: (child: AnyNode) => unknown): boolean {
+  if (node.type === 'MemberExpression' && !node.computed) return visit(node.object) === true;
+  if (node.type === 'Property') return visit(node.value) === true;
+  return visitChildren(node, visit);
+}
+
+/** What an assignment or an update gives a value; undefined for all else. */
+export function targetOf(node: AnyNode): AnyNode | undefined {
+  if (node.type === 'AssignmentExpression') return node.left;
+  return node.type === 'UpdateExpression' ? node.argument : undefined;
 }
 
 /** As `mapChildren`, of a list. */
@@ -210,6 +232,43 @@ export function ifStatement(
 export function statementsOf(branch: Statement | null | undefined): Statement[] {
   if (branch == null || branch.type === 'EmptyStatement') return [];
   return branch.type === 'BlockStatement' ? branch.body.flatMap(statementsOf) : [branch];
+}
+
+/** `test ? then : otherwise`. */
+export function choice(test: Expression, then: Expression, otherwise: Expression): Expression {
+  const parts = { test, consequent: then, alternate: otherwise };
+  return { type: 'ConditionalExpression', ...parts, ...nowhere };
+}
+
+/** `list[property]`. */
+export function elementOf(list: string, property: Expression): MemberExpression {
+  const parts = { object: identifier(list), property, computed: true, optional: false };
+  return { type: 'MemberExpression', ...parts, ...nowhere };
+}
+
+/** `name(given)`. */
+export function callOf(name: string, given: Expression[]): Expression {
+  const parts = { callee: identifier(name), arguments: given, optional: false };
+  return { type: 'CallExpression', ...parts, ...nowhere };
+}
+
+/** `function name(params) { return value; }`. */
+export function functionReturning(
+  name: string,
+  params: Identifier[],
+  value: Expression,
+): FunctionDeclaration {
+  const body: Statement[] = [{ type: 'ReturnStatement', argument: value, ...nowhere }];
+  return {
+    type: 'FunctionDeclaration',
+    id: identifier(name),
+    params,
+    body: { type: 'BlockStatement', body, ...nowhere },
+    generator: false,
+    async: false,
+    expression: false,
+    ...nowhere,
+  };
 }
 
 /** `!argument`. */

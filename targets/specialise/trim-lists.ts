@@ -1,4 +1,5 @@
 import type { AnyNode, ArrayExpression, CallExpression, Expression, Program } from 'acorn';
+import { argumentsFor } from './arguments-for.ts';
 import { knownValue } from './fold.ts';
 import { isPure } from './is-pure.ts';
 import { mapTree } from './tree.ts';
@@ -89,17 +90,13 @@ function greatest(
 
 /** Of a parameter: the greatest of what all calls give. */
 function greatestGiven(name: Name, names: ReadonlyMap<string, Name>, depth: number): number {
-  const { owner, uses } = name;
-  const called =
-    owner?.type === 'FunctionDeclaration' ? names.get(owner.id?.name ?? '') : undefined;
-  if (called === undefined || owner === undefined) return Infinity;
-  if (uses.some(({ kind }) => kind === 'write')) return Infinity;
-  const at = owner.params.findIndex((one) => one.type === 'Identifier' && one.name === name.name);
-  return called.uses.reduce((most, { node, ancestors }) => {
-    const call = ancestors[ancestors.length - 1];
-    const given = call?.type === 'CallExpression' && call.callee === node && call.arguments[at];
-    return given ? Math.max(most, greatest(given, ancestors, names, depth)) : Infinity;
-  }, 0);
+  if (writesOf(name).length > 0) return Infinity;
+  const given = argumentsFor(name, names);
+  if (given === undefined) return Infinity;
+  return given.reduce(
+    (most, { argument, ancestors }) => Math.max(most, greatest(argument, ancestors, names, depth)),
+    0,
+  );
 }
 
 /** Of the variable of a loop `i < 2`, in its body. */
