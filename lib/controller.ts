@@ -276,14 +276,14 @@ function decide(stages: Stages, inputs: Inputs): void {
   ) {
     valid = 1;
     // While nothing may move, no old command may live on in a low-pass until it may.
-    const loose = before === State.READY || before === State.DRIVING ? 0 : 1;
+    const loose = before > State.LOCKED && before < State.STOPPING ? 0 : 1;
     throttle.run(us, rise, stop, loose);
     wheel.run(steerUs, rise, rise, loose);
   }
   const neutral = stages.pivots ? throttle.neutral & centred(stages) : throttle.neutral;
   const internal = stages.internal;
   const supply = stages.protection.cells.fault;
-  const motors = stages.protection.motors.fault;
+  const motors = stages.protection.motors.fault();
   const own = motors > supply ? motors : supply;
   const fault = internal !== Cause.NONE ? internal : own !== 0 ? own : stages.traction.fault;
   supervisor.run(valid, age, neutral, clock.fault, fault, stages.still, rise, stop);
@@ -311,7 +311,7 @@ function act(stages: Stages, outputs: Outputs, notice: number): void {
   const steer = stages.turned;
   const guest = stages.guest;
   const throttle = stages.pedal.value;
-  const armed = state === State.READY || state === State.DRIVING;
+  const armed = state > State.LOCKED && state < State.STOPPING;
   const demand = armed ? throttle : 0;
   const cap = guest === 0 ? 1000 : stages.slots.active[S.GUEST_CAP] | 0;
   const speed = travel(stages, demand);
@@ -347,7 +347,7 @@ function act(stages: Stages, outputs: Outputs, notice: number): void {
   outputs.demand = demand;
   outputs.cut = split.cut;
   outputs.limit = protection.left;
-  outputs.speed = traction.speed;
+  outputs.speed = traction.ground.speed;
   outputs.found = traction.found;
   outputs.spin = traction.spin;
   outputs.free = traction.free;
@@ -357,9 +357,9 @@ function act(stages: Stages, outputs: Outputs, notice: number): void {
 
 /** Estimated speed over ground, mm/s, forward positive. */
 function travel(stages: Stages, demand: number): number {
-  if (stages.guessed === 0) return stages.traction.speed;
+  if (stages.guessed === 0) return stages.traction.ground.speed;
   const guess = stages.speed * stages.guessed;
-  return guess === 0 ? stages.traction.speed : demand < 0 ? 0 - guess : guess;
+  return guess === 0 ? stages.traction.ground.speed : demand < 0 ? 0 - guess : guess;
 }
 
 function passGates(stages: Stages, out: number[], enable: number, cap: number, stop: number): void {

@@ -27,8 +27,9 @@ export function createGates(rise: number, dwell: number): Gates {
 
   function run(i: number, request: number, enable: number, cap: number): number {
     // Compared before it is cut to 32 bits: a huge request must not wrap round to the other sign.
-    let wanted = request > cap ? cap : request < 0 - cap ? 0 - cap : request | 0;
-    if (enable !== 1) wanted = 0;
+    let bounded = request > cap ? cap : request;
+    if (bounded < 0 - cap) bounded = 0 - cap;
+    let wanted = enable === 1 ? bounded | 0 : 0;
     const now = passed[i];
     if (now !== 0) {
       if (wanted > 0 !== now > 0) wanted = 0;

@@ -11,8 +11,6 @@ import { createWindings, type Windings } from './winding.ts';
  * Stall: at w = 0 the current is V d / R; a current near it for too long is a stalled motor.
  */
 export interface MotorGuard {
-  /** Cause.STALLED or Cause.OVERHEATED while present in any motor, else Cause.NONE. */
-  fault: number;
   /** Bits of Flag: what lowers the motors' commands; without SENSOR_LOST. */
   flags: number;
   /** 1 if a current was missing in this tick. */
@@ -29,6 +27,8 @@ export interface MotorGuard {
    * @returns what may stay of the goals, permille, 0 to 1000
    */
   run(currentMa: number[], last: number[], goal: number[], mv: number, stop: number): number;
+  /** Cause.STALLED or Cause.OVERHEATED while present in any motor, else Cause.NONE. */
+  fault(): number;
 }
 
 /** Heat moves in seconds: it is worked out once in so many ms, from the mean of the squares. */
@@ -45,10 +45,11 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
   const windings = createWindings(vehicle);
   const squares = [0, 0, 0, 0];
   const stalledFor = [0, 0, 0, 0];
-  const stalled = [0, 0, 0, 0];
+  /** Bit of each motor. */
+  let stalled = 0;
   let heatedFor = 0;
   let heat = 1000;
-  const guard = { fault: Cause.NONE as number, flags: 0, lost: 0, windings: windings, run: run };
+  const guard = { flags: 0, lost: 0, windings: windings, run: run, fault: fault };
 
   function run(
     currentMa: number[],
@@ -58,58 +59,57 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
     stop: number,
   ): number {
     let left = 1000;
-    let limited = 0;
+    let flags = 0;
     let lost = 0;
     for (let i = 0; i < count; i++) {
       const before = last[i];
       const wanted = goal[i];
       const ma = currentMa[i];
       const command = before < 0 ? 0 - before : before;
-      const back = before < 0 || (before === 0 && wanted < 0);
+      const way = before < 0 || (before === 0 && wanted < 0) ? -1 : 1;
       // Positive while the motor drives in the present direction.
-      let current = back ? 0 - ma : ma;
+      let current = ma * way;
+      let near = false;
       if (ma === MISSING) {
         // Taken as the ceiling's share, or as that of a motor held still: heat goes on counting.
         current = most > 0 ? (most * command) / 1000 : (mv * command) / resistance;
         lost = 1;
         // A stall that began goes on unseen while the motor is driven.
-        if (stalledFor[i] > 0) countStall(i, command > 0, stop);
+        near = stalledFor[i] > 0 && command > 0;
       } else {
         if (most > 0 && mv > 0) {
           let ceiling = command + ((most - current) * resistance) / mv;
           if (ceiling < 0) ceiling = 0;
           // A command that is too high already falls at the stop rate, wherever its goal lies.
-          if (command > ceiling) limited = 1;
-          const a = back ? 0 - wanted : wanted;
+          if (command > ceiling) flags = Flag.CURRENT_LIMIT;
+          const a = wanted * way;
           if (a * left > ceiling * 1000) {
             left = (ceiling * 1000) / a;
-            limited = 1;
+            flags = Flag.CURRENT_LIMIT;
           }
         }
-        if (current >= stallLeast || stalledFor[i] > 0) {
+        if (current >= stallLeast) {
           const atRest = (mv * command) / resistance;
-          const near = atRest > 0 && current >= atRest * stallShare && current >= stallLeast;
-          countStall(i, near, stop);
+          near = atRest > 0 && current >= atRest * stallShare;
         }
       }
+      if (near || stalledFor[i] > 0) countStall(i, near, stop);
       squares[i] += current * current * stop;
     }
     heatedFor += stop;
     if (heatedFor >= HEAT_STEP_MS) warm();
-    let flags: number = limited === 1 ? Flag.CURRENT_LIMIT : 0;
-    if (heat < 1000) flags += Flag.HEAT_LIMIT;
-    if (heat < left) left = heat;
-    guard.flags = flags;
+    guard.flags = heat < 1000 ? flags + Flag.HEAT_LIMIT : flags;
     guard.lost = lost;
-    return left;
+    return heat < left ? heat : left;
   }
 
   function countStall(i: number, near: boolean, stop: number): void {
-    if (near && stallTime > 0) stalledFor[i] += stop;
-    else stalledFor[i] = stalledFor[i] > stop ? stalledFor[i] - stop : 0;
-    if (stalledFor[i] > stallTime) stalledFor[i] = stallTime;
-    if (stalledFor[i] === 0 || stalledFor[i] === stallTime) stalled[i] = stalledFor[i] > 0 ? 1 : 0;
-    guard.fault = causeOf(windings, stalled, count);
+    let time = stalledFor[i] + (near ? stop : 0 - stop);
+    if (time > stallTime) time = stallTime;
+    if (time < 0) time = 0;
+    stalledFor[i] = time;
+    if (time === 0) stalled &= ~(1 << i);
+    else if (time === stallTime) stalled |= 1 << i;
   }
 
   function warm(): void {
@@ -120,18 +120,12 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
       squares[i] = 0;
     }
     heatedFor = 0;
-    guard.fault = causeOf(windings, stalled, count);
+  }
+
+  /** The gravest cause that any motor gives. */
+  function fault(): number {
+    return stalled !== 0 ? Cause.STALLED : windings.hot !== 0 ? Cause.OVERHEATED : Cause.NONE;
   }
 
   return guard;
-}
-
-/** The gravest cause that any motor gives. */
-function causeOf(windings: Windings, stalled: number[], count: number): number {
-  let cause: number = Cause.NONE;
-  for (let i = 0; i < count; i++) {
-    if (windings.hot[i] === 1 && cause === Cause.NONE) cause = Cause.OVERHEATED;
-    if (stalled[i] === 1) cause = Cause.STALLED;
-  }
-  return cause;
 }

@@ -5,12 +5,14 @@
  * It fades while driven or at rest: the next slope is another. Pushed by hand looks the same.
  */
 export interface Slope {
-  /** The pull that counts beside a force, mm/s^2; both in the direction of travel. */
-  beside(force: number, back: boolean): number;
   /**
-   * @param drawn what drew the estimate on in this tick of neutral, mm/s, in that direction
+   * The pull that counts beside a force, mm/s^2; both in the direction of travel.
+   *
+   * @param way that direction, 1 forward, -1 back
    */
-  roll(drawn: number, back: boolean): void;
+  beside(force: number, way: number): number;
+  /** @param drawn what drew the estimate on in this tick of neutral, mm/s, in that direction */
+  roll(drawn: number, way: number): void;
   /** @param stop time that forbids, ms */
   fade(stop: number): void;
 }
@@ -26,17 +28,17 @@ export function createSlope(): Slope {
   /** Forward positive. */
   let pull = 0;
 
-  function beside(force: number, back: boolean): number {
-    const along = back ? 0 - pull : pull;
+  function beside(force: number, way: number): number {
+    const along = pull * way;
     // One that helps the drive is left out: it might be a push.
     return along < 0 || force < 0 ? along : 0;
   }
 
-  function roll(drawn: number, back: boolean): void {
-    let along = (back ? 0 - pull : pull) + drawn * SHARE;
+  function roll(drawn: number, way: number): void {
+    let along = pull * way + drawn * SHARE;
     if (along < 0) along = 0;
     else if (along > STEEPEST) along = STEEPEST;
-    pull = back ? 0 - along : along;
+    pull = along * way;
   }
 
   function fade(stop: number): void {

@@ -67,7 +67,7 @@ export function createSupervisor(): Supervisor {
     else if (stale < 32767) stale += stop;
     const lost = stale > hold || clockCause !== Cause.NONE ? 1 : 0;
     const state = self.phase;
-    const moving = state === State.READY || state === State.DRIVING;
+    const moving = state > State.LOCKED && state < State.STOPPING;
     self.lost = lost;
     self.holding = valid === 0 && lost === 0 ? 1 : 0;
     if (moving && lost === 0 && faultCause === Cause.NONE) {

@@ -29,6 +29,7 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
   const warn = vehicle[V.SUPPLY_WARN_MV];
   const low = vehicle[V.SUPPLY_LOW_MV];
   const floor = vehicle[V.SUPPLY_FLOOR];
+  // The loader holds it to `warn` at most.
   const cut = vehicle[V.SUPPLY_CUT_MV];
   const clear = cut + vehicle[V.SUPPLY_HYSTERESIS_MV];
   const recovered = warn + vehicle[V.SUPPLY_HYSTERESIS_MV];
@@ -55,13 +56,14 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
       measured = 1;
       voltage = mv;
     } else voltage += ((mv - voltage) * stop) / (SMOOTHING_MS + stop);
-    let derating = self.derating;
-    if (voltage < warn) derating = derate(voltage, derating, stop);
+    if (voltage < cut) sink(stop);
     else {
       cutFor = 0;
       if (voltage >= clear) self.fault = Cause.NONE;
-      if (derating < 1000 && voltage >= recovered) derating = ease(derating, rise);
     }
+    let derating = self.derating;
+    if (voltage < warn) derating = derate(voltage, derating);
+    else if (derating < 1000 && voltage >= recovered) derating = ease(derating, rise);
     self.lost = 0;
     self.voltage = voltage;
     self.derating = derating;
@@ -69,17 +71,14 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
     self.left = over ? (derating * reference) / voltage : derating;
   }
 
-  function derate(voltage: number, before: number, stop: number): number {
-    if (voltage >= cut) {
-      cutFor = 0;
-      if (voltage >= clear) guard.fault = Cause.NONE;
-    } else {
-      cutFor += stop;
-      if (cutFor >= vehicle[V.SUPPLY_CUT_MS]) {
-        guard.fault = Cause.LOW_SUPPLY;
-        cutFor = vehicle[V.SUPPLY_CUT_MS];
-      }
-    }
+  function sink(stop: number): void {
+    cutFor += stop;
+    if (cutFor < vehicle[V.SUPPLY_CUT_MS]) return;
+    guard.fault = Cause.LOW_SUPPLY;
+    cutFor = vehicle[V.SUPPLY_CUT_MS];
+  }
+
+  function derate(voltage: number, before: number): number {
     let target = floor;
     if (voltage > low) target += ((1000 - floor) * (voltage - low)) / (warn - low);
     return target < before ? target : before;

@@ -5,7 +5,7 @@ import { createEvidence } from './evidence.ts';
 import { createFinding, LATCHED } from './finding.ts';
 import { createFrontWatch } from './front-watch.ts';
 import { createReactions } from './reactions.ts';
-import { createVehicleSpeed } from './vehicle-speed.ts';
+import { createVehicleSpeed, type VehicleSpeed } from './vehicle-speed.ts';
 import type { Windings } from './winding.ts';
 
 /**
@@ -37,8 +37,8 @@ import type { Windings } from './winding.ts';
  * Reactions only ever lower commands, motors of a pair in one ratio: the split keeps its order.
  */
 export interface Traction {
-  /** Estimated speed over ground, mm/s, forward positive, not rounded. */
-  speed: number;
+  /** Estimated speed over ground. */
+  ground: VehicleSpeed;
   /** Findings present; see Found. */
   found: number;
   /** How sure the surest finding of a kind is, permille; 0 = none of it. */
@@ -92,7 +92,7 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
   const blind = vehicle[V.EMF_UV] === 0 || (count === 0 && vehicle[V.HAS_WHEEL_SPEED] === 0);
   let off = 1;
   const traction = {
-    speed: 0,
+    ground: ground,
     found: 0,
     spin: 0,
     free: 0,
@@ -117,10 +117,9 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
     const self = traction;
     motors.run(last, mv, currentMa, wheelDegS, ground.speed);
     const flags = ground.run(motors, steer, stop);
-    self.speed = ground.speed;
     if (count === 0) return flags;
     evidence.run(motors, ground, last, stop);
-    const armed = state === State.READY || state === State.DRIVING;
+    const armed = state > State.LOCKED && state < State.STOPPING;
     if (armed && off === 1) {
       free.clear();
       front.clear();

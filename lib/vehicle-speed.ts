@@ -87,7 +87,8 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     const sum = i[0] + i[1] + (count > 2 ? i[2] + i[3] : 0);
     // In the direction of travel, so that reverse is the mirror image of forward.
     const back = self.speed < 0 || (self.speed === 0 && sum < 0);
-    let speed = back ? 0 - self.speed : self.speed;
+    const way = back ? -1 : 1;
+    let speed = self.speed * way;
     // Where no current tells it, as in coasting, a wheel is taken to grip, in this tick as well.
     const before = self.speed;
     let loose = 0;
@@ -96,17 +97,16 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       if (motors.told[m] !== 1) loose++;
     }
     const total = turns[0] + turns[1] + (count > 2 ? turns[2] + turns[3] : 0);
-    const pull = back ? 0 - sum : sum;
+    const pull = sum * way;
     let free = 1;
     if (motors.known > 0) {
       const known = (pull * count) / motors.known;
-      fit.run((back ? 0 - total : total) / count, known, steer, stop);
+      fit.run((total * way) / count, known, steer, stop);
       self.peak = fit.strongest;
       const force = known * push * fit.ratio;
-      const pushed = ((force - fit.drag + slope.beside(force, back)) * stop) / 1000;
+      const pushed = ((force - fit.drag + slope.beside(force, way)) * stop) / 1000;
       self.gain = pushed > 0 ? pushed : 0;
-      const gain =
-        (pushed - (back ? wheels - total : total - wheels) * turning) / (1 + turning * loose);
+      const gain = (pushed - (total - wheels) * way * turning) / (1 + turning * loose);
       const more = steer > STRAIGHT || steer < 0 - STRAIGHT ? SLIDES : BRAKED;
       self.slack +=
         ((doubt.run(known * push) * DOUBT - (force < 0 ? force * more : 0)) * stop) / 1000;
@@ -116,14 +116,14 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     }
     const bend = (steer < 0 ? 0 - steer : steer) * bends;
     self.lead = (side * steer) / (1 + bend * speed * speed);
-    const held = nearest(self, motors, count, back, pull >= 0, speed);
+    const held = nearest(self, motors, count, way, pull >= 0, speed);
     if (held !== 0 && motors.known === 0) speed -= (speed * stop) / (lag + stop);
     if (held === 0) {
-      const way = self.near - speed;
-      const share = followed(way, pull < 0, free, stop);
+      const faster = self.near - speed;
+      const share = followed(faster, pull < 0, free, stop);
       const most = stop * (FALLS / 1000);
-      const drawn = way * share;
-      if (pull < 0 && motors.driven === 0) slope.roll(drawn, back);
+      const drawn = faster * share;
+      if (pull < 0 && motors.driven === 0) slope.roll(drawn, way);
       speed += pull < 0 && drawn < 0 - most ? 0 - most : drawn;
       self.slack -= self.slack * share;
     }
@@ -131,7 +131,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     speed = speed > MOST ? MOST : speed < 0 - MOST ? 0 - MOST : speed;
     self.speed = back ? 0 - speed : speed;
     wheels = total + (self.speed - before) * loose;
-    if (back) self.near = 0 - self.near;
+    self.near *= way;
     return speed === 0 ? 0 : held;
   }
 
@@ -143,7 +143,7 @@ function nearest(
   ground: VehicleSpeed,
   motors: BackEmf,
   count: number,
-  back: boolean,
+  way: number,
   drives: boolean,
   speed: number,
 ): number {
@@ -155,18 +155,18 @@ function nearest(
     if (told === 0) continue;
     const w = motors.wheel[m] / ((m & 1) === 0 ? 1 - lead : 1 + lead);
     ground.along[m] = w;
-    const way = back ? 0 - w : w;
-    if (told === 2 && way < speed) continue;
-    if (held !== 0 || (drives ? way < near : way > near)) near = way;
+    const ahead = w * way;
+    if (told === 2 && ahead < speed) continue;
+    if (held !== 0 || (drives ? ahead < near : ahead > near)) near = ahead;
     held = 0;
   }
   ground.near = held === 0 ? near : speed;
   return held;
 }
 
-/** Share of `way`, what the wheels are faster, by which the estimate follows them in a tick. */
-function followed(way: number, brakes: boolean, free: number, stop: number): number {
-  const slow = way < 0 ? DOWN : UP * free + UP_LEAST;
+/** Share of `faster`, what the wheels are so, by which the estimate follows them in a tick. */
+function followed(faster: number, brakes: boolean, free: number, stop: number): number {
+  const slow = faster < 0 ? DOWN : UP * free + UP_LEAST;
   const rate = (brakes ? BRAKING * free + BRAKING_LEAST : slow) * stop;
   return rate / (1000 + rate);
 }

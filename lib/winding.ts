@@ -10,8 +10,8 @@ export interface Windings {
   rise: number[];
   /** Its resistance as described, at that heat, mOhm. */
   ohm: number[];
-  /** 1 from its limit on until it has cooled to where derating begins. */
-  hot: number[];
+  /** Bit of each motor from its limit on until it has cooled to where derating begins. */
+  hot: number;
   /**
    * @param m index of the motor
    * @param square mean of the current's square, mA^2
@@ -40,7 +40,7 @@ export function createWindings(vehicle: number[]): Windings {
   const rises = [start, start, start, start];
   const ohm = [warmed, warmed, warmed, warmed];
   const bodies = [cold, cold, cold, cold];
-  const hot = [0, 0, 0, 0];
+  const windings = { rise: rises, ohm: ohm, hot: 0, run: run };
 
   function run(m: number, square: number, time: number): number {
     if (capacity === 0) return 1000;
@@ -52,13 +52,13 @@ export function createWindings(vehicle: number[]): Windings {
     rise += ((heating - flow) * time) / 1000 / capacity;
     if (rise > MOST_K) rise = MOST_K;
     if (housing > 0) bodies[m] = body + ((flow - away * body) * time) / 1000 / housing;
-    if (rise >= greatest) hot[m] = 1;
-    else if (rise < warn) hot[m] = 0;
+    if (rise >= greatest) windings.hot |= 1 << m;
+    else if (rise < warn) windings.hot &= ~(1 << m);
     rises[m] = rise;
     ohm[m] = resistance * (1 + (copper / 1000000) * rise);
     if (rise <= warn) return 1000;
     return rise < greatest ? ((greatest - rise) * 1000) / (greatest - warn) : 0;
   }
 
-  return { rise: rises, ohm: ohm, hot: hot, run: run };
+  return windings;
 }

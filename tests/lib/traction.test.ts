@@ -65,19 +65,19 @@ describe('speed over ground', () => {
     const own = rig();
     const speed = start(own, 1.5, sign);
     expect(Math.abs(speed)).toBeGreaterThan(1500);
-    expect(Math.abs(own.traction.speed / speed - 1)).toBeLessThan(0.02);
+    expect(Math.abs(own.traction.ground.speed / speed - 1)).toBeLessThan(0.02);
     expect(own.traction.found).toBe(0);
   });
 
   test('is held, and says so, while nothing tells it', () => {
     const own = rig();
     start(own, 1.5);
-    const before = own.traction.speed;
+    const before = own.traction.ground.speed;
     own.goal.fill(0);
     const none = [MISSING, MISSING, 0, 0];
     const flags = own.traction.run(own.goal, [0, 0, 0, 0], MV, none, [], 0, 2, TICK, TICK);
     expect(flags & Flag.SPEED_HELD).toBe(Flag.SPEED_HELD);
-    expect(own.traction.speed).toBeGreaterThan(0.9 * before);
+    expect(own.traction.ground.speed).toBeGreaterThan(0.9 * before);
   });
 });
 
@@ -91,7 +91,7 @@ test('the greatest lead of the outside wheel leaves the inside one a speed to te
   const goal = [100, 100, 0, 0];
   for (const steer of [1000, -1000]) {
     traction.run(goal, goal, MV, [0, 0, 0, 0], [0, 0], steer, State.DRIVING, TICK, TICK);
-    expect(traction.speed).toBe(0);
+    expect(traction.ground.speed).toBe(0);
   }
 });
 
@@ -209,7 +209,7 @@ describe('findings', () => {
       guard.run([...ma, 0, 0], last, [...last], MV, TICK);
       if (drive >= 300) drivenMs += TICK;
       if ((own.traction.found & (Found.JAM << m)) !== 0) foundMs = Math.min(foundMs, drivenMs);
-      if (guard.fault !== Cause.NONE || (guard.flags & Flag.HEAT_LIMIT) !== 0)
+      if (guard.fault() !== Cause.NONE || (guard.flags & Flag.HEAT_LIMIT) !== 0)
         stalledMs = Math.min(stalledMs, drivenMs);
       speed += (Math.max(0, pull / 2 - vehicle[V.DRAG_MN]!) * TICK) / mass;
     }
@@ -272,7 +272,7 @@ test('a stall that began counts on while samples are missing', () => {
   const offAfter = (every: number) => {
     const guard = createMotorGuard(vehicle);
     let ms = 0;
-    for (; ms < 20_000 && guard.fault === Cause.NONE; ms += TICK) {
+    for (; ms < 20_000 && guard.fault() === Cause.NONE; ms += TICK) {
       const seen = (ms / TICK) % every === 0;
       const ma = seen ? Math.round((MV * 400) / vehicle[V.MOTOR_MOHM]!) : MISSING;
       guard.run([ma, 0, 0, 0], [400, 0, 0, 0], [400, 0, 0, 0], MV, TICK);
@@ -289,9 +289,9 @@ test('a stalled motor that was let go is ready again, though its sensor died', (
   const tick = (sample: number, drive: number) =>
     guard.run([sample, 0, 0, 0], [drive, 0, 0, 0], [drive, 0, 0, 0], MV, TICK);
   for (let i = 0; i < 200; i++) tick(ma, 400);
-  expect(guard.fault).toBe(Cause.STALLED);
+  expect(guard.fault()).toBe(Cause.STALLED);
   for (let i = 0; i < 200; i++) guard.run([MISSING, 0, 0, 0], none, none, MV, TICK);
-  expect(guard.fault).toBe(Cause.NONE);
+  expect(guard.fault()).toBe(Cause.NONE);
 });
 
 describe('mirrored input, mirrored findings', () => {
@@ -313,7 +313,7 @@ describe('mirrored input, mirrored findings', () => {
       const found = left.traction.found;
       const swapped = ((found & 0x555) << 1) | ((found & 0xaaa) >> 1);
       expect(right.traction.found).toBe(swapped);
-      expect(right.traction.speed).toBe(left.traction.speed);
+      expect(right.traction.ground.speed).toBe(left.traction.ground.speed);
       expect(right.goal[0]).toBe(left.goal[1]);
     }
   });

@@ -67,7 +67,7 @@ export async function hallFloor(): Promise<HallRow[]> {
       current: current.slice(0, 2),
       steer: steer!,
       wheel: motors.wheel.slice(0, 2),
-      speed: traction.speed,
+      speed: traction.ground.speed,
       excess: [0, 1].map((m) => ground.along[m]! - ground.speed),
       found: traction.found,
       spin: over(evidence.spin, S.SPIN_H),
