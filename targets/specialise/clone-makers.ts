@@ -1,6 +1,7 @@
 import type { AnyNode, Program } from 'acorn';
 import { generate } from 'astring';
 import { siteAt } from './inline-calls.ts';
+import { textSize } from './text-size.ts';
 import {
   block,
   childrenOf,
@@ -16,7 +17,8 @@ import { collectNames, isInLoop, isLoop, type Name } from './uses.ts';
  * Gives each place that calls a function which makes others, as those of the stages do, a copy of
  * its own: with what is known there it shrinks, and it can be moved in.
  *
- * @param quick true = so does a function that takes much to call for what it does
+ * @param quick true = so does a function that takes much to call for what it does; false = one that
+ *   takes less text without its calls
  */
 export function cloneMakers(program: Program, quick = true): Program {
   const names = collectNames(program);
@@ -24,7 +26,7 @@ export function cloneMakers(program: Program, quick = true): Program {
   const callees = new Map<AnyNode, string>();
   const taken: Name[] = [];
   for (const name of names.values()) {
-    if (!isMaker(name) && !(quick && isShort(name, names))) continue;
+    if (!isMaker(name) && !(quick ? isShort(name, names) : isTerse(name, names))) continue;
     // A copy of one that calls the other would call what is there no more.
     if (taken.some((other) => calls(other, name) || calls(name, other))) continue;
     taken.push(name);
@@ -68,15 +70,43 @@ const MOST_COPIES = 4;
 
 /** true if it takes much to call for what it is, and can be moved to wherever it is called. */
 function isShort(name: Name, names: ReadonlyMap<string, Name>): boolean {
-  const { declaration, uses } = name;
-  return (
-    declaration !== undefined &&
-    uses.length > 1 &&
-    uses.length <= MOST_COPIES &&
-    isWorthNoCall(declaration) &&
-    uses.every((use) => siteAt(use, name, names) !== undefined)
-  );
+  return isCalledOften(name) && isWorthNoCall(name.declaration) && fits(name, names);
 }
+
+function isCalledOften(name: Name): name is Name & { declaration: FunctionNode } {
+  const { declaration, uses } = name;
+  return declaration !== undefined && uses.length > 1 && uses.length <= MOST_COPIES;
+}
+
+function fits(name: Name, names: ReadonlyMap<string, Name>): boolean {
+  return name.uses.every((use) => siteAt(use, name, names) !== undefined);
+}
+
+/** true if it takes less text where it is called than it does once with its calls. */
+function isTerse(name: Name, names: ReadonlyMap<string, Name>): boolean {
+  if (!isCalledOften(name) || name.declaration.body.body.some(isFunction)) return false;
+  const { params, body } = name.declaration;
+  const isLocal = (one: string) => names.get(one)?.owner === name.declaration;
+  const does = body.body.reduce((sum, one) => sum + textSize(one, isLocal), 0);
+  let saved = DECLARED + 2 * params.length + does;
+  for (const { ancestors } of name.uses) {
+    const call = ancestors[ancestors.length - 1];
+    if (call?.type !== 'CallExpression') return false;
+    saved += CALL + call.arguments.length - does;
+    // What is more than a name or a number is given one first.
+    for (const one of call.arguments) if (!isPlain(one)) saved -= SET;
+  }
+  return saved > 0 && fits(name, names);
+}
+
+function isPlain({ type }: AnyNode): boolean {
+  return type === 'Identifier' || type === 'Literal';
+}
+
+/** `function ff(){}`, `ff();`, and `a=;`. */
+const DECLARED = 15;
+const CALL = 5;
+const SET = 3;
 
 function isWorthNoCall({ params, body }: FunctionNode): boolean {
   if (some(body, ({ type }) => type === 'CallExpression')) return false;

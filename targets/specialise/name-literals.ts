@@ -9,6 +9,7 @@ import {
   isFunction,
   mapChildren,
   mapReadable,
+  mapTree,
   visitChildren,
   withBody,
 } from './tree.ts';
@@ -17,26 +18,37 @@ import {
  * Gives numbers that a function has many times a name there: a variable of its own is as quick as a
  * literal, quicker than a ratio of two, and has a shorter name than most.
  *
- * @param everywhere true = also what functions with others inside do themselves, at creation
+ * @param everywhere true = also what functions with others inside do, and one name for all that
+ *   use a number, given by the function around: less text, but slower to read
  */
 export function nameLiterals(program: Program, everywhere = false): Program {
   let count = 0;
   const visit = (node: AnyNode): AnyNode => {
-    const copy = mapChildren(node, visit);
-    if (!isFunction(copy) || (!everywhere && copy.body.body.some(isFunction))) return copy;
-    const counts = new Map<string, Literal>();
-    for (const one of copy.body.body) if (!isFunction(one)) countIn(block([one]), counts);
-    const worth = [...counts].filter(([text, literal]) => saves(text.length, literal));
-    if (worth.length === 0) return copy;
+    if (!isFunction(node)) return mapChildren(node, visit);
+    const inner = node.body.body.some(isFunction);
+    // From the outside in: what is named there is named for all inside.
+    const worth = everywhere || !inner ? worthIn(node) : [];
     for (const [, literal] of worth) literal.name = `literal$${count++}`;
-    return withNames(copy, new Map(worth));
+    const copy = worth.length === 0 ? node : withNames(node, new Map(worth));
+    return inner ? mapChildren(copy, visit) : copy;
   };
   return visit(program) as Program;
+}
+
+/** What is to get a name in a function: it is used there itself, or by several of those inside. */
+function worthIn(node: FunctionNode): [text: string, literal: Literal][] {
+  const counts = new Map<string, Literal>();
+  for (const one of node.body.body) countIn(block([one]), isFunction(one) ? one : node, counts);
+  return [...counts].filter(([text, literal]) => {
+    const isHere = literal.users.size > 1 || literal.users.has(node);
+    return isHere && saves(text.length, literal);
+  });
 }
 
 interface Literal {
   value: Expression;
   times: number;
+  users: Set<AnyNode>;
   /** Characters of the brackets around it. */
   brackets: number;
   name?: string;
@@ -50,15 +62,17 @@ function saves(length: number, { times, brackets }: Literal): boolean {
   return times * (length - NAME) + brackets > length + DECLARED;
 }
 
-function countIn(node: AnyNode, counts: Map<string, Literal>): void {
+function countIn(node: AnyNode, user: AnyNode, counts: Map<string, Literal>): void {
   visitChildren(node, (child) => {
     const text = textOf(child);
     if (text === undefined) {
-      countIn(child, counts);
+      countIn(child, user, counts);
       return;
     }
-    const known = counts.get(text) ?? { value: child as Expression, times: 0, brackets: 0 };
+    const first = { value: child as Expression, times: 0, brackets: 0, users: new Set<AnyNode>() };
+    const known = counts.get(text) ?? first;
     known.times++;
+    known.users.add(user);
     if (isFactor(node, child)) known.brackets += 2;
     counts.set(text, known);
   });
@@ -73,7 +87,13 @@ function isFactor(node: AnyNode, child: AnyNode): boolean {
 /** How a number, or a ratio of two, is written; undefined for all else. */
 function textOf(node: AnyNode): string | undefined {
   if (typeof knownValue(node) !== 'number' && constantValue(node) === undefined) return undefined;
-  return generate(node).replaceAll(' ', '');
+  return generate(mapTree(node, plainly)).replaceAll(' ', '');
+}
+
+/** A number in all its digits, as it is in the script in the end. */
+function plainly(node: AnyNode): AnyNode {
+  const isNumber = node.type === 'Literal' && Number.isSafeInteger(node.value);
+  return isNumber ? { ...node, raw: String(node.value) } : node;
 }
 
 function withNames(node: FunctionNode, named: ReadonlyMap<string, Literal>): FunctionNode {
@@ -81,7 +101,7 @@ function withNames(node: FunctionNode, named: ReadonlyMap<string, Literal>): Fun
     const name = named.get(textOf(inner) ?? '')?.name;
     return name === undefined ? mapReadable(inner, visit) : identifier(name);
   };
-  const body = node.body.body.map((one) => (isFunction(one) ? one : (visit(one) as typeof one)));
+  const body = node.body.body.map((one) => visit(one) as typeof one);
   const literals = [...named.values()];
   const given = literals.map(({ name, value }) => assign(name!, value));
   const names = literals.map(({ name }) => name!);

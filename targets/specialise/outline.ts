@@ -14,6 +14,7 @@ import {
   isFunction,
   mapChildren,
   mapReadable,
+  outermost,
   some,
   visitChildren,
   withBody,
@@ -211,26 +212,46 @@ function planFor(
   leaves: Leaves,
   isLocal: (name: string) => boolean,
 ): Plan {
+  const long = callsOf(shape, group, leaves, isLocal, CALL);
+  // So many that the function gets a name of one letter.
+  const many = long.calls.size >= MANY;
+  const { calls, saved } = many ? callsOf(shape, group, leaves, isLocal, CALL - 1) : long;
+  return {
+    shape,
+    calls,
+    saved: saved - DECLARED - 2 * shape.holes - textSize(shape.node, isLocal),
+  };
+}
+
+/** The places that a call would take less text at, and how much less. */
+function callsOf(
+  shape: Shape,
+  group: readonly Candidate[],
+  leaves: Leaves,
+  isLocal: (name: string) => boolean,
+  call: number,
+): Pick<Plan, 'calls' | 'saved'> {
   const calls: Plan['calls'] = new Map();
-  let saved = 0 - DECLARED - 2 * shape.holes - textSize(shape.node, isLocal);
+  let saved = 0;
   let end = -1;
   for (const { node, value, around, from, to } of group) {
     if (from < end) continue;
     const holes = matchShape(shape, value, leaves);
     if (holes === undefined) continue;
-    const given = holes.reduce((sum, hole) => sum + sizeOf(hole, isLocal) + 1, CALL);
+    const given = holes.reduce((sum, hole) => sum + sizeOf(hole, isLocal) + 1, call);
     const gain = sizeOf(value, isLocal) + around - given;
     if (gain <= 0) continue;
     saved += gain;
     end = to;
     calls.set(node, holes);
   }
-  return { shape, calls, saved };
+  return { calls, saved };
 }
 
 /** `function ff(){return }` but for what stands between, and `f(`, where `)` is the last comma. */
 const DECLARED = 21;
 const CALL = 3;
+const MANY = 12;
 
 function apply(
   program: Program,
@@ -264,16 +285,6 @@ function ownerOf(node: AnyNode, names: ReadonlyMap<string, Name>): FunctionNode 
   };
   visit(node);
   return found?.owner;
-}
-
-function outermost(program: Program): FunctionNode {
-  let found: FunctionNode | undefined;
-  const visit = (node: AnyNode): boolean => {
-    if (isFunction(node)) found ??= node;
-    return found !== undefined || visitChildren(node, visit);
-  };
-  visit(program);
-  return found!;
 }
 
 function functionOf({ node, holes }: Shape, name: string): FunctionDeclaration {

@@ -1,7 +1,9 @@
-import type { AnyNode, Expression, Identifier, Program } from 'acorn';
+import type { AnyNode, Expression, Program } from 'acorn';
 import { generate } from 'astring';
+import { copiesIn } from './copies.ts';
 import { constantValue, knownValue } from './fold.ts';
-import { type FunctionNode, isFunction, mapChildren, some } from './tree.ts';
+import { substitute } from './substitute.ts';
+import { type FunctionNode, isFunction, some } from './tree.ts';
 import {
   assignedBy,
   collectNames,
@@ -9,12 +11,10 @@ import {
   isStraight,
   loopsAround,
   type Name,
-  nodesAround,
   readsOf,
   type Use,
   writesOf,
 } from './uses.ts';
-import { isWrittenFirst } from './written-first.ts';
 
 /** Puts literals and other names in place of names that always stand for them. */
 export function propagate(program: Program): Program {
@@ -27,59 +27,6 @@ export function propagate(program: Program): Program {
   }
   for (const [name, source] of copiesIn(names, known)) known.set(name, source);
   return substitute(program, known, names);
-}
-
-function substitute(
-  program: Program,
-  known: ReadonlyMap<string, Expression>,
-  names: ReadonlyMap<string, Name>,
-): Program {
-  if (known.size === 0) return program;
-  const settle = (value: Expression): Expression => {
-    let now = value;
-    // An alias of an alias; a ring of them cannot be, each is written before the next.
-    for (let i = 0; i < 50 && now.type === 'Identifier' && known.has(now.name); i++) {
-      now = known.get(now.name)!;
-    }
-    return now;
-  };
-  const uses = [...known.keys()].flatMap((name) => names.get(name)!.uses);
-  const written = new Set<AnyNode>();
-  for (const { node, kind } of uses) if (kind === 'write') written.add(node);
-  const touched = nodesAround(uses);
-  // What is read; fields, declarations and targets stay.
-  const visit = (node: AnyNode): AnyNode => {
-    if (node.type === 'Identifier') {
-      return written.has(node) ? node : settle(known.get(node.name) ?? node);
-    }
-    return touched.has(node) ? mapReadable(node, visit) : node;
-  };
-  return visit(program) as Program;
-}
-
-/** As `mapChildren`, but only over children that are expressions or statements. */
-function mapReadable(node: AnyNode, visit: (child: AnyNode) => AnyNode): AnyNode {
-  const names = namesIn(node);
-  return mapChildren(node, (child) => (names.includes(child) ? child : visit(child)));
-}
-
-/** The children of a node that are no more than names. */
-function namesIn(node: AnyNode): readonly AnyNode[] {
-  switch (node.type) {
-    case 'MemberExpression':
-      return node.computed ? [] : [node.property];
-    case 'Property':
-      return [node.key];
-    case 'CatchClause':
-      return node.param ? [node.param] : [];
-    case 'VariableDeclarator':
-      return [node.id];
-    case 'FunctionDeclaration':
-    case 'FunctionExpression':
-      return node.id ? [node.id, ...node.params] : node.params;
-    default:
-      return [];
-  }
 }
 
 /** The literal, or ratio of literals, that a name stands for whenever it is read. */
@@ -170,52 +117,6 @@ function aliasOf(
   if (source.kind === 'function') return value;
   if (copy.within !== name.owner) return undefined;
   return staysAfter(source, copy, name) ? value : undefined;
-}
-
-/**
- * Names that are a copy of another one as long as they are read, which changes later on. None is
- * copied in turn, nor copies what is itself replaced: what holds for each need not for a chain.
- */
-function copiesIn(
-  names: ReadonlyMap<string, Name>,
-  known: ReadonlyMap<string, Expression>,
-): Map<string, Identifier> {
-  const copies = new Map<string, Identifier>();
-  const taken = new Set<string>();
-  for (const value of known.values()) if (value.type === 'Identifier') taken.add(value.name);
-  for (const name of names.values()) {
-    const [copy, another] = writesOf(name);
-    if (name.kind !== 'variable' || copy === undefined || another !== undefined) continue;
-    const value = assignedBy(copy);
-    if (value?.type !== 'Identifier' || known.has(name.name) || known.has(value.name)) continue;
-    if (taken.has(name.name) || copies.has(value.name)) continue;
-    const source = names.get(value.name);
-    if (source === undefined || !staysWhile(source, copy, name)) continue;
-    copies.set(name.name, value);
-    taken.add(value.name);
-  }
-  return copies;
-}
-
-/** true if nothing writes the source from the copy to the last read of it in the same round. */
-function staysWhile(source: Name, copy: Use, name: Name): boolean {
-  if (source === name || source.kind === 'function') return false;
-  const { within } = copy;
-  // What is owned by a function around is quicker by a copy.
-  if (within === undefined || source.owner !== within || name.owner !== within) return false;
-  if ([...source.uses, ...name.uses].some((use) => use.within !== within)) return false;
-  const around = loopsAround(copy);
-  const loop = around[around.length - 1];
-  const reads = readsOf(name);
-  if (reads.some(({ at, ancestors }) => at < copy.at || (loop && !ancestors.includes(loop)))) {
-    return false;
-  }
-  if (!isWrittenFirst(loop ?? within.body, name.name)) return false;
-  const last = Math.max(...reads.map(({ at }) => at));
-  const inner = new Set(reads.flatMap(loopsAround).filter((one) => !around.includes(one)));
-  return writesOf(source).every(
-    ({ at, ancestors }) => (at < copy.at || at > last) && !ancestors.some((one) => inner.has(one)),
-  );
 }
 
 /** true if nothing writes the source between the copy and any read of the copied name. */

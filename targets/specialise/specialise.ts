@@ -3,15 +3,19 @@ import { generate } from 'astring';
 import { chainSteps } from './chain-steps.ts';
 import { cloneMakers } from './clone-makers.ts';
 import { compoundSteps } from './compound-steps.ts';
+import { dropCopies } from './copies.ts';
+import { dropDead } from './drop-dead.ts';
 import { dropFields } from './drop-fields.ts';
 import { dropUnused } from './drop-unused.ts';
 import { fold } from './fold.ts';
 import { hoistFields } from './hoist-fields.ts';
 import { inlineCalls } from './inline-calls.ts';
 import { inlineExpressions } from './inline-expressions.ts';
+import { joinBranches } from './join-branches.ts';
 import { joinSteps } from './join-steps.ts';
 import { localise } from './localise.ts';
 import { magnitudes } from './magnitudes.ts';
+import { mergeFunctions } from './merge-functions.ts';
 import { nameGlobals } from './name-globals.ts';
 import { nameLiterals } from './name-literals.ts';
 import { nameRatios } from './name-ratios.ts';
@@ -26,6 +30,8 @@ import { rollSteps } from './roll-steps.ts';
 import { dropSameArguments } from './same-arguments.ts';
 import { scatterArrays } from './scatter-arrays.ts';
 import { scatterRecords } from './scatter-records.ts';
+import { settleCreation } from './settle-creation.ts';
+import { shareChecks } from './share-checks.ts';
 import { shareLists } from './share-lists.ts';
 import { shareNames } from './share-names.ts';
 import { sinkFunctions } from './sink-functions.ts';
@@ -97,7 +103,10 @@ export function specialise(
   const done =
     known === undefined
       ? program
-      : nameGlobals(rewrite(hoistFields(program), passesFor(known, fields, room), room), globals);
+      : nameGlobals(
+          rewrite(hoistFields(program), passesFor(known, fields, room), room, fields),
+          globals,
+        );
   const shared = known === undefined ? program : shareNames(done);
   return {
     apart: generate(spell(done)),
@@ -122,6 +131,7 @@ function passesFor(known: Known, fields: readonly string[] | undefined, room: Ro
     (program) => fold(program, folded),
     propagate,
     (program) => dropUnused(program, kept),
+    settleCreation,
     (program) => cloneMakers(program, room.small !== true),
     sinkFunctions,
     dropSameArguments,
@@ -136,27 +146,33 @@ function passesFor(known: Known, fields: readonly string[] | undefined, room: Ro
 /** Far more than it takes. */
 const MOST_ROUNDS = 100;
 
-function rewrite(program: Program, passes: readonly Pass[], room: Room): Program {
+function rewrite(
+  program: Program,
+  passes: readonly Pass[],
+  room: Room,
+  fields: readonly string[] | undefined,
+): Program {
   let now = settle(program, passes);
   for (;;) {
     const unrolled = unrollLoops(now, room.loop, room.small);
     if (unrolled === now) break;
     now = settle(unrolled, passes);
   }
-  const local = dropUnused(
-    joinSteps(dropUnused(localise(trimLists(namesApart(trimTables(now))), room.fetch !== false))),
-  );
+  const own = localise(trimLists(namesApart(trimTables(now))), room.fetch !== false);
+  const local = dropUnused(dropDead(joinSteps(dropUnused(own))));
   const short = testTruths(negate(namesApart(local)));
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
-  const whole = room.small === true ? shorten(ratios) : ratios;
+  const whole = room.small === true ? shorten(ratios, fields) : ratios;
   return room.names === true ? shareLists(nameLiterals(whole, room.small)) : whole;
 }
 
 /** What makes less text of the same steps, but more work of them. */
-function shorten(program: Program): Program {
-  const rolled = rollSteps(readThrough(program));
-  return joinSteps(outline(splitClamps(magnitudes(rolled))));
+function shorten(program: Program, fields: readonly string[] | undefined): Program {
+  const checked = shareChecks(readThrough(program), fields);
+  const read = joinSteps(dropUnused(dropCopies(checked)));
+  const bounded = splitClamps(magnitudes(rollSteps(read)));
+  return mergeFunctions(joinSteps(outline(joinBranches(bounded))));
 }
 
 /** Goes round until no pass changes anything; each gives back the same tree where it does not. */

@@ -6,6 +6,7 @@ import type {
   Identifier,
   Literal,
   MemberExpression,
+  Program,
   Statement,
 } from 'acorn';
 import { childFields } from './child-fields.ts';
@@ -158,6 +159,17 @@ export type FunctionNode = Extract<
 
 export function isFunction(node: AnyNode): node is FunctionNode {
   return node.type === 'FunctionDeclaration' || node.type === 'FunctionExpression';
+}
+
+/** The first function in a program, which is around all others of a script. */
+export function outermost(program: Program): FunctionNode {
+  let found: FunctionNode | undefined;
+  const visit = (node: AnyNode): boolean => {
+    if (isFunction(node)) found ??= node;
+    return found !== undefined || visitChildren(node, visit);
+  };
+  visit(program);
+  return found!;
 }
 
 /** The function with these names and this body; itself if it has them. */

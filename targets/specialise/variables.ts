@@ -50,26 +50,47 @@ function dissolve(node: AnyNode): AnyNode {
   return node;
 }
 
-/** The reverse: declares each name of a function, where it is first assigned if that can be. */
+/**
+ * The reverse: declares each name of a function, where it is first assigned if that can be and
+ * others are with it; a `var` for one alone is longer than its name beside those that come first.
+ */
 export function gatherVariables(program: Program): Program {
   return mapTree(program, (node) => {
     if (!isFunction(node) || node.names === undefined) return node;
     const open = new Set(node.names);
     const statements: (Statement | FunctionDeclaration)[] = [];
-    for (const statement of node.body.body) {
-      const set = plainAssignment(statement);
-      if (set === undefined || !open.has(set.name)) statements.push(statement);
-      else {
-        open.delete(set.name);
-        statements.push(declaration([set]));
-      }
-    }
-    const functions = statements.filter(({ type }) => type === 'FunctionDeclaration');
-    const rest = statements.filter(({ type }) => type !== 'FunctionDeclaration');
+    const own = node.body.body.filter((one) => !isFunction(one));
+    const firsts = firstAssigned(own, open);
+    const alone = own.filter(
+      (one, i) => i > 0 && firsts.has(one) && !firsts.has(own[i - 1]) && !firsts.has(own[i + 1]),
+    );
+    const late = new Set(alone.length < open.size ? alone : []);
+    own.forEach((statement) => {
+      const set = late.has(statement) ? undefined : firsts.get(statement);
+      if (set !== undefined) open.delete(set.name);
+      statements.push(set === undefined ? statement : declaration([set]));
+    });
+    const functions = node.body.body.filter(isFunction);
     const bare = [...open].map((name) => ({ name, value: null }));
     const first = bare.length > 0 ? [declaration(bare)] : [];
-    return withBody(node, [], [...functions, ...first, ...rest]);
+    return withBody(node, [], [...functions, ...first, ...statements]);
   });
+}
+
+/** The statements that are the first to give a name a value, and do nothing else. */
+function firstAssigned(
+  body: readonly AnyNode[],
+  names: ReadonlySet<string>,
+): Map<AnyNode | undefined, { name: string; value: Expression }> {
+  const seen = new Set<string>();
+  const firsts = new Map<AnyNode | undefined, { name: string; value: Expression }>();
+  for (const statement of body) {
+    const set = plainAssignment(statement);
+    if (set === undefined || !names.has(set.name) || seen.has(set.name)) continue;
+    seen.add(set.name);
+    firsts.set(statement, set);
+  }
+  return firsts;
 }
 
 /** What a statement of the form `name = value;` assigns. */

@@ -161,3 +161,63 @@ it('x * (1 / 4) is x / 4, and x * (1 / 5) stays: it has other bits', async () =>
   expect(after).toMatch(/\* \(1 \/ 5\)/);
   expect(after).toMatch(/\* \(3 \/ 8\)/);
 });
+
+describe('what is done at creation in vain goes', () => {
+  const made = (more: string, kept = '') =>
+    `function make(k) { var sum = 0, found = 0, n = 0;
+       function clear() { sum = 0; found = 0; } function look(x) { found = x; return x; } ${kept}
+       function step(a, b) { n = n + 1; sum = sum + a; if (sum > 2) found = 1;
+         if (b > 9) clear(); return sum + found * 100 + n * 1000; }
+       ${more} return step; }`;
+
+  it('such as to clear what was just made', async () => {
+    const after = await both(made('n = 0; if (found === 0) clear();'), {}, VARIABLES);
+    expect(after).not.toMatch(/clear|=== 0/);
+  });
+
+  it('unless it makes a difference', async () => {
+    await both(made('n = 4; n = 0; found = 5; clear(); n = k;'), {}, VARIABLES);
+    await both(made('look(k); if (found === 0) n = 7; clear();'), {}, VARIABLES);
+    await both(made('sum = look(4) + k; found = 0; n = 0;'), {}, VARIABLES);
+    await both(made('for (var i = 0; i < k; i++) n = n + i; n = 0; found = 0;'), {}, VARIABLES);
+    await both(made('if (k > 2) found = 3; if (found === 0) sum = 9; found = 0;'), {}, VARIABLES);
+    await both(made('list[k & 1](); if (found === 0) sum = 9; found = 0;', LIST), {}, VARIABLES);
+  });
+  const LIST = 'var list = [set, set]; function set() { found = 2; }';
+});
+
+describe('what a variable is given and nobody reads goes', () => {
+  const given = (body: string) =>
+    `function make(k) { function step(a, b) { ${body} } return step; }`;
+
+  it('whether or not it is read elsewhere', async () => {
+    const after = await both(
+      given('var x = 17; var y = a * 2; x = y + b; if (x > k) x = x * y; return x + x * b;'),
+      {},
+      VARIABLES,
+    );
+    expect(after).not.toContain('17');
+  });
+
+  it('but not if another round or branch reads it', async () => {
+    const round = 'var x = 17, s = 0; for (var i = 0; i < b; i++) { s = s + x; x = i; } return s;';
+    expect(await both(given(round), {}, VARIABLES)).toContain('17');
+    const branch = 'var x = 17; if (a > 0) x = b * a - a; return x * b + x;';
+    expect(await both(given(branch), {}, VARIABLES)).toContain('17');
+    const leaves =
+      'var x = 1, s = 0; for (var i = 0; i < 9; i++) { x = 17 + i; if (i > b) break; x = 2; ' +
+      's = s + x; } return s + x * x;';
+    expect(await both(given(leaves), {}, VARIABLES)).toContain('17');
+  });
+});
+
+it('a name that is given a value alone in its place is declared with others', async () => {
+  const after = await both(
+    `function make(k) { function step(a, b) { var s = 0; for (var i = 0; i < b; i++) s = s + i * a;
+       if (s > 4) s = s - k; var z = s * b; if (z > 3) z = z - s; return z + s * i; }
+       return step; }`,
+    {},
+    VARIABLES,
+  );
+  expect(after).not.toMatch(/var z\S* =/);
+});
