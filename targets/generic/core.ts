@@ -13,5 +13,5 @@ function createOwn(constants: Constants | null): Core {
 const MARK: Constants = { vehicle: [], setups: [], crc: Fit.CONSTANTS_CRC };
 const own = Fit.ONE_SET && !Fit.SETUPS_CHANGE;
 
-axlewright.createController = own ? createOwn : createCore;
 axlewright.constants = own ? MARK : AXLEWRIGHT_CONSTANTS;
+axlewright.createController = own ? createOwn : createCore;

@@ -4,6 +4,7 @@ import { chainSteps } from './chain-steps.ts';
 import { cloneMakers } from './clone-makers.ts';
 import { compoundSteps } from './compound-steps.ts';
 import { dropCopies } from './copies.ts';
+import { countDown } from './count-down.ts';
 import { dropDead } from './drop-dead.ts';
 import { dropFields } from './drop-fields.ts';
 import { dropUnused } from './drop-unused.ts';
@@ -22,6 +23,7 @@ import { nameRatios } from './name-ratios.ts';
 import { negate } from './negate.ts';
 import { outline } from './outline.ts';
 import { packState } from './pack-state.ts';
+import { placeFunctions } from './place-functions.ts';
 import { propagate } from './propagate.ts';
 import { type Known, putKnown } from './put-known.ts';
 import { readThrough } from './read-through.ts';
@@ -164,14 +166,15 @@ function rewrite(
   const packed = room.places > 0 ? packState(short, room.places) : short;
   const ratios = room.ratios === true && room.places === 0 ? nameRatios(packed) : packed;
   const whole = room.small === true ? shorten(ratios, fields) : ratios;
-  return room.names === true ? shareLists(nameLiterals(whole, room.small)) : whole;
+  const named = room.names === true ? shareLists(nameLiterals(whole, room.small)) : whole;
+  return room.small === true ? placeFunctions(named) : named;
 }
 
 /** What makes less text of the same steps, but more work of them. */
 function shorten(program: Program, fields: readonly string[] | undefined): Program {
   const checked = shareChecks(readThrough(program), fields);
   const read = joinSteps(dropUnused(dropCopies(checked)));
-  const bounded = splitClamps(magnitudes(rollSteps(read)));
+  const bounded = splitClamps(magnitudes(rollSteps(countDown(read))));
   return mergeFunctions(joinSteps(outline(joinBranches(bounded))));
 }
 

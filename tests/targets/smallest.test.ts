@@ -216,3 +216,75 @@ describe('a function of little text where bytes count', () => {
     ).toMatch(/begin/);
   });
 });
+
+describe('loops where bytes count', () => {
+  const loop = (body: string, before = '', more = '') =>
+    `function make(k) { var list = [1, 2, 3], other = [4, 5, 6], n = 0; ${more}
+       function step(a, b) { var s = 0, t = 1, x = 0; list[b % 3] = a * b - k; ${before}
+         for (var i = 0; i < 3; i++) { ${body} } return s * 3 + t + list[0] * 5 + list[1] * 7 +
+         list[2] * 11 + other[0] + other[1] * 2 + other[2] * 3 + n; }
+       return step; }`;
+
+  it.each([
+    ['has variables of its own', 'x = list[i] * a; if (x > b) list[i] = x - b * 7 + k;'],
+    ['goes on', 'if (other[i] > b) continue; list[i] = list[i] % 97 + other[i] * a - a % 7;'],
+    ['counts', 'if (list[i] > 2 * a - b % 5 + k) s++; other[i] = list[i] * 3 + a;'],
+    ['sets a flag', 'if (list[i] > b * 2 - a * k) t = 5; other[i] = list[i] + a * 3 - k;'],
+    ['finds the greatest', 'x = list[i] * 2 + b; if (x > s) s = x; other[i] = x * a - k;'],
+    ['reads others by any place', 'list[i] = other[i ^ 1 ? 0 : 2] + a * 3 + other[b % 3];'],
+  ])('count down where each round %s', async (_what, body) => {
+    expect(await small(loop(body))).toMatch(/for \(; ?i\S*--/);
+    expect(await both(loop(body), {}, { places: 0 })).not.toMatch(/i\S*--/);
+  });
+
+  it.each([
+    ['reads what an earlier one left', 's = s * 3 + list[i] + a;', ''],
+    ['reads an element that another one writes', 'list[i] = list[(i + 1) % 3] * 3 + a;', ''],
+    ['writes an element that another one reads', 'list[(i + b) % 3] = other[i] * 3 + a;', ''],
+    ['sums', 's += list[i] / 3 + a;', ''],
+    ['gives the flag different numbers', 'if (list[i] > a) t = i > 1 ? 5 : 6; else t = 7;', ''],
+    ['reads the flag', 'if (t > 3) list[i] = list[i] * 2 + a; if (list[i] > b) t = 5;', ''],
+    ['counts and reads the count', 's++; list[i] = list[i] * s + a * b;', ''],
+    ['finds the last of the greatest', 'if (list[i] >= s) { s = list[i]; t = i; }', ''],
+    ['finds the greatest of what may be below 0', 'if (list[i] > s) s = list[i];', 's = -100;'],
+    ['finds the least', 'if (list[i] < s) s = list[i];', 's = 100;'],
+    ['may leave', 'if (list[i] > b) break; other[i] = list[i] + a;', ''],
+    ['calls what it does not know', 'list[i] = other[i] + hook[0](i) + a * 2;', ''],
+    ['keeps what is read later', 'x = list[i] * a; s = x;', ''],
+  ])('count up where a round %s', async (_what, body, before) => {
+    const hook = 'var hook = [next, next]; function next(x) { n = n * 3 + x; return n % 7; }';
+    expect(await small(loop(body, before, hook))).not.toMatch(/for \(; ?i\S*--/);
+  });
+
+  it('count up where two names may be one list', async () => {
+    const after = await small(
+      `function make(k) { var one = [1, 2, 3], all = [one, one];
+         function step(a, b) { var p = all[b & 1]; for (var i = 0; i < 3; i++) { one[i] = p[i] + a;
+             p[i] = one[i ^ 1 ? 0 : 1] * 2; } return one[0] + one[1] * 5 + one[2] * 7; }
+         return step; }`,
+    );
+    expect(after).not.toMatch(/i\S*--/);
+  });
+
+  it('count up where the counter is read after', async () => {
+    const after = await small(
+      `function make(k) { var one = [1, 2, 3]; function step(a, b) { var i = 0;
+         for (; i < 3; i++) one[i] = one[i] % 9 + a; return one[b % 3] + i; } return step; }`,
+    );
+    expect(after).not.toMatch(/i\S*--/);
+  });
+});
+
+describe('a function that is handed on where bytes count', () => {
+  it('stands where it is, unless it is called or there are several places', async () => {
+    const code = (more: string) =>
+      `function make(k) { var n = 0; function late(x) { n = n + x; return n; }
+         function step(a, b) { n = n + a * b; return n; } ${more} return step; }`;
+    expect(await small(code(''))).toMatch(/return function \(/);
+    const two = await small(code('demo.late = late; demo.also = late;'));
+    expect(two).toMatch(/function late\S*\(/);
+    const called = await small(code('demo.late = late(3);'));
+    expect(called).not.toMatch(/late = function/);
+    expect(await both(code(''), {}, { places: 0 })).not.toMatch(/return function/);
+  });
+});
