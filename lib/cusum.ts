@@ -8,5 +8,6 @@
  */
 export function cusum(sum: number, z: number, k: number, most: number): number {
   const next = sum + z - k;
-  return next > most ? most : next > 0 ? next : 0;
+  const kept = next > 0 ? next : 0;
+  return kept > most ? most : kept;
 }

@@ -75,7 +75,8 @@ export function createResistance(vehicle: number[]): Resistance {
     if (below[m] > weight * ENOUGH) unsure[m] = doubt * LEARNT;
     const next = above[m] / below[m] / reckoned;
     const high = 1 + doubt + HOTTER;
-    ratio[m] = next > high ? high : next < 1 - doubt ? 1 - doubt : next;
+    const kept = next < 1 - doubt ? 1 - doubt : next;
+    ratio[m] = kept > high ? high : kept;
   }
 
   return { ratio: ratio, unsure: unsure, begin: begin, learn: learn };

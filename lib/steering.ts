@@ -30,10 +30,10 @@ export function createSteering(): Steering {
     if (lost === 1) target = lossPosition > 1000 ? now : lossPosition;
     const limit = 1000 - fade * speed;
     if (target > limit) target = limit;
-    else if (target < 0 - limit) target = 0 - limit;
+    if (target < 0 - limit) target = 0 - limit;
     const most = rate * rise;
     if (target > now + most) target = now + most;
-    else if (target < now - most) target = now - most;
+    if (target < now - most) target = now - most;
     self.value = target;
     return target;
   }

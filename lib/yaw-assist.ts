@@ -147,7 +147,7 @@ export function createYawAssist(vehicle: number[]): YawAssist {
     let kept = integral;
     if (excess < 0 || own + kept < limit) kept += (integralGain * excess * stop) / 1000000;
     if (kept > limit) kept = limit;
-    else if (kept < 0) kept = 0;
+    if (kept < 0) kept = 0;
     integral = kept;
     const back = own + kept;
     return back > limit ? limit : back;

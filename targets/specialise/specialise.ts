@@ -175,7 +175,8 @@ function shorten(program: Program, fields: readonly string[] | undefined): Progr
   const checked = shareChecks(readThrough(program), fields);
   const read = joinSteps(dropUnused(dropCopies(checked)));
   const bounded = splitClamps(magnitudes(rollSteps(countDown(read))));
-  return mergeFunctions(joinSteps(outline(joinBranches(bounded))));
+  const outlined = joinBranches(outline(joinBranches(bounded)));
+  return mergeFunctions(joinSteps(outlined));
 }
 
 /** Goes round until no pass changes anything; each gives back the same tree where it does not. */
