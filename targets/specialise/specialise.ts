@@ -17,6 +17,7 @@ import { joinSteps } from './join-steps.ts';
 import { localise } from './localise.ts';
 import { magnitudes } from './magnitudes.ts';
 import { mergeFunctions } from './merge-functions.ts';
+import { mergeRecords } from './merge-records.ts';
 import { nameGlobals } from './name-globals.ts';
 import { nameLiterals } from './name-literals.ts';
 import { nameRatios } from './name-ratios.ts';
@@ -136,6 +137,7 @@ function passesFor(known: Known, fields: readonly string[] | undefined, room: Ro
     settleCreation,
     (program) => cloneMakers(program, room.small !== true),
     sinkFunctions,
+    mergeRecords,
     dropSameArguments,
     scatterRecords,
     scatterArrays,

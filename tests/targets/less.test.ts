@@ -221,3 +221,34 @@ it('a name that is given a value alone in its place is declared with others', as
   );
   expect(after).not.toMatch(/var z\S* =/);
 });
+
+describe('records in which a function tells something', () => {
+  const told = (use: string, fills = 'to.sure = sure;', more = '') =>
+    `function make(k) { var one = { sure: 1 }, two = { sure: 2 }, three = { sure: 3 }, n = 0;
+       function look(to, x) { var sure = 0; for (var i = 0; i < 3; i++) sure = sure + x * i;
+         ${fills} return sure % 7; }
+       ${more}
+       function step(a, b) { var s = 0, t = 0, u = 0, w = 0; ${use} n = n + s; return n * 3 + t; }
+       return step; }`;
+  const apart = `s = look(one, a); t = one.sure + k; s = s + 2; u = look(two, b); n = n + u;
+    t = t * 3 + two.sure; w = look(three, a - b); n = n * 2 + w; t = t + three.sure * 5;`;
+
+  it('are one where each is read before the next one is filled', async () => {
+    const after = await both(told(apart), {}, VARIABLES);
+    expect(after).not.toMatch(/two|three/);
+  });
+
+  it.each([
+    ['read late', `${apart} t = t + one.sure;`, undefined],
+    ['read before it is filled', `t = two.sure; ${apart}`, undefined],
+    ['filled in a branch', apart.replace('u = look(two', 'if (a > 0) u = look(two'), undefined],
+    ['filled at times', apart.replace('look(two, b)', 'a > 0 ? look(two, b) : 2'), undefined],
+    ['read while it is filled', apart.replace('look(two, b)', 'look(two, two.sure)'), undefined],
+    ['not always filled', apart, 'if (x > 1) to.sure = sure;'],
+    ['filled after a return', apart, 'if (x < 0) return 5; to.sure = sure;'],
+    ['read by the function', apart, 'to.sure = sure + to.sure;'],
+    ['changed elsewhere', apart.replace('t * 3', '(one.sure = 4) * 3'), undefined],
+  ])('but not one that is %s', async (_what, use, fills) => {
+    expect(await both(told(use, fills), {}, VARIABLES)).toMatch(/two/);
+  });
+});
