@@ -206,8 +206,8 @@ function takeIn(inputs: Inputs, stages: Stages, none: number): void {
     stages.yawRate = none;
     inputs.yawRateMradS = none;
   }
-  stages.guest = inputs.guest;
-  if (stages.guest !== 0) {
+  stages.guest = 0;
+  if (inputs.guest !== 0) {
     stages.guest = 1;
     inputs.guest = 1;
   }
@@ -378,7 +378,8 @@ function passGates(stages: Stages, out: number[], enable: number, cap: number, s
   }
   stages.still = still;
   // In pairs, so that the mirrored vehicle's sum is the same to the last bit.
-  const sum = now[0] + now[1] + (motors > 2 ? now[2] + now[3] : 0);
+  let sum = now[0] + now[1];
+  if (motors > 2) sum += now[2] + now[3];
   // A first-order guess from the commands; back-EMF does better where currents are measured.
   const speed = stages.speed;
   const mean = (sum < 0 ? 0 - sum : sum) / motors;

@@ -84,7 +84,8 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   function run(motors: BackEmf, steer: number, stop: number): number {
     const self = ground;
     const i = motors.current;
-    const sum = i[0] + i[1] + (count > 2 ? i[2] + i[3] : 0);
+    let sum = i[0] + i[1];
+    if (count > 2) sum += i[2] + i[3];
     // In the direction of travel, so that reverse is the mirror image of forward.
     const back = self.speed < 0 || (self.speed === 0 && sum < 0);
     const way = back ? -1 : 1;
@@ -96,7 +97,8 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       turns[m] = motors.told[m] === 1 ? motors.wheel[m] : before;
       if (motors.told[m] !== 1) loose++;
     }
-    const total = turns[0] + turns[1] + (count > 2 ? turns[2] + turns[3] : 0);
+    let total = turns[0] + turns[1];
+    if (count > 2) total += turns[2] + turns[3];
     const pull = sum * way;
     let free = 1;
     if (motors.known > 0) {
