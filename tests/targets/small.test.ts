@@ -29,6 +29,21 @@ describe('expressions of the same shape become a function where bytes count', ()
     expect(after.match(/ \? /g)).toHaveLength(1);
   });
 
+  it('where a call is no longer, if many make its name short', async () => {
+    const greatest = (count: number) => {
+      const steps = Array.from(
+        { length: count },
+        (_, i) => `s = s * 3 + (a * ${i + 2} > b ? a * ${i + 2} : b);`,
+      );
+      return small(
+        `function make(k) { function step(a, b) { var n = a > b ? a : b, s = n * n; ${steps.join(' ')}
+           return s + k; } return step; }`,
+      );
+    };
+    expect((await greatest(14)).match(/ \? /g)).toHaveLength(1);
+    expect((await greatest(9)).match(/ \? /g)).toHaveLength(2);
+  });
+
   it('not if what differs cannot always be computed', async () => {
     const after = await small(
       `function make(k) { function step(a, b) { var p = a > 0 ? { u: a } : null,
