@@ -77,8 +77,7 @@ export function createGyroWatch(): GyroWatch {
     let trust = self.trust;
     if (doubt === 1) trust -= stop * (1000 / FADE_MS);
     else trust += rise * (100 / FADE_MS);
-    if (trust > 1000) trust = 1000;
-    self.trust = trust > 0 ? trust : 0;
+    self.trust = trust > 1000 ? 1000 : trust > 0 ? trust : 0;
   }
 
   function learn(sample: number, rise: number): void {

@@ -34,7 +34,7 @@ export function shapeFor(name: ShapeName, motors: number | undefined): Shape {
 }
 
 /** Characters that a loop may take more when it is written out: few, or as many as it needs. */
-const SHORT = 650;
+const SHORT = 750;
 const LONG = 4000;
 
 const SMALLEST: Shape = {
