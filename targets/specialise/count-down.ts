@@ -13,19 +13,28 @@ import { plainAssignment } from './variables.ts';
  */
 export function countDown(program: Program): Program {
   const names = collectNames(program);
-  const visit = (node: AnyNode, live: ReadonlyMap<AnyNode, Live>): AnyNode => {
+  const visit = (node: AnyNode, lives: Lives): AnyNode => {
     if (isFunction(node)) {
-      const inner = isSimple(node) ? liveAfter(node, ownOf(node, names)) : NOTHING;
+      const own = ownOf(node, names);
+      const inner = isSimple(node) ? { own, after: liveAfter(node, own) } : NOWHERE;
       return mapChildren(node, (child) => visit(child, inner));
     }
     const turned =
-      node.type === 'BlockStatement' ? turnedIn(node.body, live, names) : new Map<AnyNode, never>();
-    return mapChildren(node, (child) => turned.get(child) ?? visit(child, live));
+      node.type === 'BlockStatement'
+        ? turnedIn(node.body, lives, names)
+        : new Map<AnyNode, never>();
+    return mapChildren(node, (child) => turned.get(child) ?? visit(child, lives));
   };
-  return visit(program, NOTHING) as Program;
+  return visit(program, NOWHERE) as Program;
 }
 
-const NOTHING: ReadonlyMap<AnyNode, Live> = new Map();
+/** Names of a function, and which of them are still read after each statement. */
+interface Lives {
+  own: ReadonlySet<string>;
+  after: ReadonlyMap<AnyNode, Live>;
+}
+
+const NOWHERE: Lives = { own: new Set(), after: new Map() };
 
 function ownOf(node: FunctionNode, names: ReadonlyMap<string, Name>): Set<string> {
   const own = [...names.values()].filter(
@@ -37,17 +46,17 @@ function ownOf(node: FunctionNode, names: ReadonlyMap<string, Name>): Set<string
 /** What stands in place of loops that may count down, and of the steps before them. */
 function turnedIn(
   body: readonly Statement[],
-  live: ReadonlyMap<AnyNode, Live>,
+  lives: Lives,
   names: ReadonlyMap<string, Name>,
 ): Map<AnyNode, Statement> {
   const turned = new Map<AnyNode, Statement>();
   body.forEach((loop, i) => {
     const set = i > 0 ? plainAssignment(body[i - 1]!) : undefined;
-    const after = live.get(loop);
+    const after = lives.after.get(loop);
     if (set === undefined || after === undefined || loop.type !== 'ForStatement') return;
     const rounds = knownValue(set.value) === 0 ? roundsOf(loop, set.name) : undefined;
-    if (rounds === undefined || names.get(set.name)?.owner === undefined) return;
-    if (after.has(set.name)) return;
+    // What a function around owns may be read at any time.
+    if (rounds === undefined || !lives.own.has(set.name) || after.has(set.name)) return;
     const given = givenBefore(body.slice(0, i - 1));
     if (!isOrderless(loop.body, { counter: set.name, after, given, names })) return;
     turned.set(body[i - 1]!, assign(set.name, literal(rounds)));

@@ -275,6 +275,15 @@ describe('loops where bytes count', () => {
   });
 });
 
+it('loops whose counter a function around owns count up where bytes count', async () => {
+  const code = (told: string) => `function make(k) { var one = [1, 2, 3], i = 5, p = 0;
+    function last() { return i; }
+    function step(a, b) { p = last(); i = 0; for (; i < 3; i++) one[i] = one[i] % 9 + a * b - k;
+      return one[b % 3] * 100 + ${told}; } return step; }`;
+  expect(await small(code('p'))).not.toMatch(/i\S*--/);
+  expect(await small(code('p * i'))).not.toMatch(/i\S*--/);
+});
+
 describe('a function that is handed on where bytes count', () => {
   it('stands where it is, unless it is called or there are several places', async () => {
     const code = (more: string) =>
