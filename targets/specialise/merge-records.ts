@@ -20,10 +20,11 @@ export function mergeRecords(program: Program): Program {
   const names = collectNames(program);
   for (const { declaration, uses } of names.values()) {
     if (declaration === undefined) continue;
-    const place = declaration.params.findIndex(
-      (one) => one.type === 'Identifier' && isFilled(one, names),
+    const fills = declaration.params.map((one) =>
+      one.type === 'Identifier' ? filledIn(one, names) : undefined,
     );
-    const records = place < 0 ? [] : recordsFor(place, uses, names);
+    const place = fills.findIndex((field) => field !== undefined);
+    const records = place < 0 ? [] : recordsFor(place, fills[place]!, uses, names);
     const isFilling = ({ node, ancestors }: Use) => {
       const call = ancestors[ancestors.length - 1]!;
       return isCallOf(call, declaration) && call.arguments[place] === node;
@@ -35,9 +36,10 @@ export function mergeRecords(program: Program): Program {
   return program;
 }
 
-/** The records that the calls of a function hand over at a place, if all do. */
+/** The records of one field that the calls of a function hand over at a place, if all do. */
 function recordsFor(
   place: number,
+  field: string,
   calls: readonly Use[],
   names: ReadonlyMap<string, Name>,
 ): Name[] {
@@ -51,22 +53,22 @@ function recordsFor(
     records.add(name);
   }
   const [first] = records;
-  const isLikeFirst = (one: Name) => one.owner === first!.owner && fieldOf(one) === fieldOf(first!);
+  const isLikeFirst = (one: Name) => one.owner === first!.owner && fieldOf(one) === field;
   return [...records].every(isLikeFirst) ? [...records] : [];
 }
 
-/** true for a parameter that is used once, to give its one field a value, whatever else is done. */
-function isFilled({ name }: Identifier, names: ReadonlyMap<string, Name>): boolean {
+/** The field of a parameter that is used once, to give it a value, whatever else is done. */
+function filledIn({ name }: Identifier, names: ReadonlyMap<string, Name>): string | undefined {
   const { owner, uses } = names.get(name)!;
   const [use, another] = uses;
-  if (use === undefined || another !== undefined || use.within !== owner) return false;
+  if (use === undefined || another !== undefined || use.within !== owner) return undefined;
   const [statement, set, field] = use.ancestors.slice(-3);
-  if (statement?.type !== 'ExpressionStatement' || set?.type !== 'AssignmentExpression')
-    return false;
-  if (set.operator !== '=' || set.left !== field || field.type !== 'MemberExpression') return false;
+  if (statement?.type !== 'ExpressionStatement' || set?.type !== 'AssignmentExpression') return;
+  if (set.operator !== '=' || set.left !== field || field.type !== 'MemberExpression') return;
   const isFirst = owner!.body.body.includes(statement as Statement);
   const leaves = owner!.body.body.slice(0, -1).some((one) => some(one, isReturn));
-  return isFirst && !leaves && !field.computed && field.object === use.node;
+  if (!isFirst || leaves || field.computed || field.object !== use.node) return undefined;
+  return (field.property as Identifier).name;
 }
 
 function isReturn({ type }: AnyNode): boolean {

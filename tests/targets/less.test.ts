@@ -248,6 +248,7 @@ describe('records in which a function tells something', () => {
     ['filled after a return', apart, 'if (x < 0) return 5; to.sure = sure;'],
     ['read by the function', apart, 'to.sure = sure + to.sure;'],
     ['changed elsewhere', apart.replace('t * 3', '(one.sure = 4) * 3'), undefined],
+    ['filled in another field', apart, 'to.other = sure;'],
   ])('but not one that is %s', async (_what, use, fills) => {
     expect(await both(told(use, fills), {}, VARIABLES)).toMatch(/two/);
   });
