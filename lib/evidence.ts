@@ -3,6 +3,8 @@ import { createBendWatch } from './bend-watch.ts';
 import { Layout } from './codes.ts';
 import { S, V } from './constants.ts';
 import { createJamWatch } from './jam-watch.ts';
+import { MOST } from './load-shift.ts';
+import { createLostDrive } from './lost-drive.ts';
 import { createSums, FULL } from './sums.ts';
 import type { VehicleSpeed } from './vehicle-speed.ts';
 
@@ -11,6 +13,8 @@ export interface Evidence {
   spin: number[];
   free: number[];
   jam: number[];
+  /** Bits of Found for drives that are lost. */
+  lost: number;
   /**
    * @param motors of this tick
    * @param ground of this tick
@@ -28,8 +32,6 @@ const LEAST_THRUST = 1 / 10;
 const LETS_GO = 6 / 10;
 /** mm/s^2. */
 const GRAVITY = 9807;
-/** Most that a single sample may tell, in standard deviations. */
-const MOST = 4;
 /** Noise of a current over its reading; the rest of it in shares of its greatest error. */
 const NOISE = 5 / 100;
 const REST = 1 / 2;
@@ -43,11 +45,6 @@ const BEARS = 4 / 3;
 const OFF = 1 / 2;
 /** A drive that is lost is looked for from this command on, permille. */
 const DRIVEN = 300;
-/** Current without load at most: over that of the description, and over the greatest current. */
-const IDLE = 5 / 4;
-const SHARE = 1 / 4;
-/** Current at least below the greatest, in errors of a sample. */
-const LIGHTER = 1;
 
 /** @param vehicle constants of the vehicle */
 export function createEvidence(vehicle: number[]): Evidence {
@@ -59,7 +56,6 @@ export function createEvidence(vehicle: number[]): Evidence {
   const error = vehicle[V.CURRENT_ERROR_MA];
   const doubt = vehicle[V.MODEL_ERROR] / 1000;
   const top = vehicle[V.TOP_SPEED_MM_S];
-  const idle = vehicle[V.NO_LOAD_MA] * IDLE + error;
   const still = (error * vehicle[V.MOTOR_MOHM] * REST) / emf;
   const bears = (vehicle[V.MASS_G] * GRAVITY * LEAST_THRUST) / (vehicle[V.THRUST_MN_A] * count);
   const held = createJamWatch(vehicle);
@@ -70,7 +66,8 @@ export function createEvidence(vehicle: number[]): Evidence {
   /** How much too fast each wheel is, in standard deviations. */
   const slips = [-1, -1, -1, -1];
   const track = createBendWatch(vehicle);
-  const evidence = { spin: spins.now, free: free, jam: jams.now, run: run, load: load };
+  const alone = createLostDrive(vehicle);
+  const evidence = { spin: spins.now, free: free, jam: jams.now, lost: 0, run: run, load: load };
 
   function run(motors: BackEmf, ground: VehicleSpeed, last: number[], stop: number): void {
     const lead = ground.lead < 0 ? 0 - ground.lead : ground.lead;
@@ -78,6 +75,7 @@ export function createEvidence(vehicle: number[]): Evidence {
     // Without tracks it is known when a script is built.
     const bends = tracked && track.bends;
     held.begin(motors.current, ground.gain, stop);
+    if (frees.asked) alone.begin(motors, ground, last, held.greatest, stop);
     const pulls = held.greatest > bears && held.greatest * count > ground.peak * LETS_GO;
     for (let m = 0; m < count; m++) {
       const d = last[m];
@@ -111,13 +109,11 @@ export function createEvidence(vehicle: number[]): Evidence {
       const tells = driven && spins.asked && i > error * 2 && pulls;
       slips[m] = tells ? (w - u - left) / noise : -1;
       let z = 0;
-      if (driven && frees.asked && d * way >= DRIVEN) {
+      if (frees.asked && d * way >= DRIVEN) {
         z = turns - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
+        z = alone.run(m, i, held.greatest, z / noise, driven, evidence.lost);
         // Else there is no sum, and none comes of it.
-        if (z > 0 || free[m] > 0) {
-          z = least(z / noise, lightness(idle, held.greatest, i, error, count));
-          frees.add(m, z > MOST ? MOST : z);
-        }
+        if (z > 0 || free[m] > 0) frees.add(m, z);
       }
       const due = bends ? track.beside(motors, ground, last, m) : top;
       if (jams.asked) z = held.run(m, d, i, turns, u, loose, noise, due);
@@ -139,19 +135,6 @@ export function createEvidence(vehicle: number[]): Evidence {
   }
 
   return evidence;
-}
-
-/** How much less a motor draws than one that drives, in errors of a sample. */
-function lightness(
-  idle: number,
-  greatest: number,
-  i: number,
-  error: number,
-  count: number,
-): number {
-  const light = (idle + greatest * SHARE - i) / error;
-  // Where all roll lightly, as downhill, none is lost.
-  return count > 1 ? least(light, (greatest - i) / error - LIGHTER) : light;
 }
 
 /** What the slips of a pair tell of one of them: two that let go at once, the sum of both. */

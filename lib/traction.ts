@@ -118,6 +118,7 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
     motors.run(last, mv, currentMa, wheelDegS, ground.speed);
     const flags = ground.run(motors, steer, stop);
     if (count === 0) return flags;
+    evidence.lost = free.found;
     evidence.run(motors, ground, last, stop);
     const armed = state > State.LOCKED && state < State.STOPPING;
     if (armed && off === 1) {

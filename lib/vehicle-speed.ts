@@ -30,6 +30,8 @@ export interface VehicleSpeed {
   near: number;
   /** Excess speed of the outside wheels without slip, over the mean; positive in left bends. */
   lead: number;
+  /** Steering command of this tick, permille of full lock, left positive. */
+  steer: number;
   /**
    * @param motors of this tick
    * @param steer steering command, permille of full lock, left positive
@@ -65,27 +67,34 @@ const SLIDES = 2;
 /** @param vehicle constants of the vehicle */
 export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   const count = vehicle[V.EMF_UV] > 0 ? vehicle[V.MOTORS] : 0;
-  const mass = vehicle[V.MASS_G];
-  const push = vehicle[V.THRUST_MN_A] / mass;
-  const turning = vehicle[V.ROTATING_G] / mass;
+  const push = vehicle[V.THRUST_MN_A] / vehicle[V.MASS_G];
+  const turning = vehicle[V.ROTATING_G] / vehicle[V.MASS_G];
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
   // A single motor turns at the mean of its wheels, tracks as they are driven.
   const side = tracked || count < 2 ? 0 : vehicle[V.SIDE_LEAD] / 1000000;
   const bends = vehicle[V.CURVATURE] / 1000000000 / SIDEWAYS;
-  const lag = vehicle[V.SPEED_LAG_MS];
   const along = [0, 0, 0, 0];
   const turns = [0, 0, 0, 0];
   let wheels = 0;
   const fit = createMomentumFit(vehicle);
   const doubt = createMomentumDoubt(vehicle, fit);
   const slope = createSlope();
-  const ground = { speed: 0, slack: 0, gain: 0, peak: 0, along: along, near: 0, lead: 0, run: run };
+  const ground = {
+    speed: 0,
+    slack: 0,
+    gain: 0,
+    peak: 0,
+    along: along,
+    near: 0,
+    lead: 0,
+    steer: 0,
+    run: run,
+  };
 
   function run(motors: BackEmf, steer: number, stop: number): number {
     const self = ground;
-    const i = motors.current;
-    let sum = i[0] + i[1];
-    if (count > 2) sum += i[2] + i[3];
+    self.steer = steer;
+    const sum = sumOf(motors.current, count);
     // In the direction of travel, so that reverse is the mirror image of forward.
     const back = self.speed < 0 || (self.speed === 0 && sum < 0);
     const way = back ? -1 : 1;
@@ -97,8 +106,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       turns[m] = motors.told[m] === 1 ? motors.wheel[m] : before;
       if (motors.told[m] !== 1) loose++;
     }
-    let total = turns[0] + turns[1];
-    if (count > 2) total += turns[2] + turns[3];
+    const total = sumOf(turns, count);
     const pull = sum * way;
     let free = 1;
     if (motors.known > 0) {
@@ -116,10 +124,10 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
       if (speed === 0) self.slack = resting(self.slack, self.near, fit.dragError * RESTS);
       free -= (known < 0 ? 0 - known : known) / fit.strongest;
     }
-    const bend = (steer < 0 ? 0 - steer : steer) * bends;
-    self.lead = (side * steer) / (1 + bend * speed * speed);
+    self.lead = (side * steer) / (1 + (steer < 0 ? 0 - steer : steer) * bends * speed * speed);
     const held = nearest(self, motors, count, way, pull >= 0, speed);
-    if (held !== 0 && motors.known === 0) speed -= (speed * stop) / (lag + stop);
+    if (held !== 0 && motors.known === 0)
+      speed -= (speed * stop) / (vehicle[V.SPEED_LAG_MS] + stop);
     if (held === 0) {
       const faster = self.near - speed;
       const share = followed(faster, pull < 0, free, stop);
@@ -138,6 +146,12 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
   }
 
   return ground;
+}
+
+/** Of two or four motors; a single one's neighbour is 0. */
+function sumOf(values: number[], count: number): number {
+  const pair = values[0] + values[1];
+  return count > 2 ? pair + (values[2] + values[3]) : pair;
 }
 
 /** Finds `near` in the direction of travel; Flag.SPEED_HELD if no wheel tells it. */
