@@ -18,9 +18,11 @@ import type { Windings } from './winding.ts';
  * - spin: w rises faster than sum(F) lets the vehicle gain speed, under a thrust that can break
  *   wheels loose, a tenth of the weight and three fifths of the strongest lately; two wheels of an
  *   axle that let go at once say so together;
- * - free: i stays at i0 under a command that should be loaded, below that of another motor, and w
- *   runs ahead of the slowest wheel (with a single motor: of the vehicle); a wheel whose sensor
- *   sees it standing while its motor turns by back-EMF has come off;
+ * - free: i stays at i0 under a command that should be loaded. Either the load goes over to the
+ *   other motor of the pair, whose usual difference is learnt straight ahead; or w runs ahead of
+ *   the slowest wheel (with a single motor: of the vehicle). Tracks that are driven apart and turn
+ *   apart as if nothing held them no longer scrub: one has come off. A wheel whose sensor sees it
+ *   standing while its motor turns by back-EMF has come off;
  * - jam: i stays on the stall line V d / R, w = 0, for longer than the force T i takes to set
  *   the vehicle in motion;
  * - front lost: wheels slip more in a start than they did before under the same force.
