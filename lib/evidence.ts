@@ -3,8 +3,7 @@ import { createBendWatch } from './bend-watch.ts';
 import { Layout } from './codes.ts';
 import { S, V } from './constants.ts';
 import { createJamWatch } from './jam-watch.ts';
-import { MOST } from './load-shift.ts';
-import { createLostDrive } from './lost-drive.ts';
+import { createLostDrive, MOST } from './lost-drive.ts';
 import { createSums, FULL } from './sums.ts';
 import type { VehicleSpeed } from './vehicle-speed.ts';
 

@@ -14,7 +14,7 @@ import type { VehicleSpeed } from './vehicle-speed.ts';
  *   them no longer drives: the one that draws less.
  */
 export interface LoadShift {
-  /** What each motor's load tells, in standard deviations: it has gone (+), has not (-); or 0. */
+  /** How much more has gone from each motor than needs be to say that it is lost, mA; or KEPT. */
   gone: number[];
   /**
    * @param motors of this tick
@@ -26,8 +26,8 @@ export interface LoadShift {
   run(motors: BackEmf, ground: VehicleSpeed, last: number[], greatest: number, stop: number): void;
 }
 
-/** Most that a single sample may tell, in standard deviations. */
-export const MOST = 4;
+/** None has gone, for sure. */
+export const KEPT = -1000000;
 /** Greatest steering and difference of commands that count as straight, permille. */
 const STRAIGHT = 150;
 const ALIKE = 12;
@@ -78,14 +78,15 @@ export function createLoadShift(vehicle: number[]): LoadShift {
     const bends = steer > STRAIGHT || steer < 0 - STRAIGHT || apart > ALIKE || apart < 0 - ALIKE;
     const brakes = (c[0] + c[1]) * way < 0 - error;
     const stands = both === 0 && motors.told[0] + motors.told[1] === 0;
-    const rests = stands && ground.speed < slow && ground.speed > 0 - slow;
+    const speed = ground.speed;
+    const rests = stands && speed < slow && speed > 0 - slow;
     straight = bends || brakes || both === 0 || motors.known < count ? 0 : straight + stop;
     if (rests || straight > SETTLES * 2) known = true;
     else if (straight === 0) known = false;
     share = known ? 0 : 1;
     if (straight > SETTLES) share = stop / ((known ? SETTLES : straight - SETTLES) + stop);
     least = (greatest > mean ? greatest : mean) * SHARE;
-    mean = rests ? 0 : mean + (greatest - mean) * share;
+    mean += (greatest - mean) * share;
     if (count > 1) compare(c, 0, way, rests);
     if (count > 2) compare(c, 2, way, rests);
     if (tracked) scrub(motors, ground, last, apart * way > 0 ? 0 : 1, way, stop);
@@ -94,10 +95,10 @@ export function createLoadShift(vehicle: number[]): LoadShift {
   /** Motor `m` with the next one. */
   function compare(c: number[], m: number, way: number, rests: boolean): void {
     const more = c[m] - c[m + 1];
-    const over = (more - usual[m]) * way;
+    const over = known ? (more - usual[m]) * way : 0;
     usual[m] = rests ? 0 : usual[m] + (more - usual[m]) * share;
-    gone[m] = known && over < 0 - least ? MOST : 0;
-    gone[m + 1] = known && over > least ? MOST : 0;
+    gone[m] = 0 - over - least;
+    gone[m + 1] = over - least;
   }
 
   function scrub(
@@ -116,8 +117,8 @@ export function createLoadShift(vehicle: number[]): LoadShift {
     const more = (motors.current[outer] - motors.current[inner]) * way;
     const faster = (ground.along[outer] - ground.along[inner]) * way;
     const lost = more > 0 ? inner : outer;
-    gone[lost] = faster > more * scrubs ? MOST : 0 - MOST;
-    gone[lost ^ 1] = 0 - MOST;
+    gone[lost] = faster > more * scrubs ? 1 : KEPT;
+    gone[lost ^ 1] = KEPT;
   }
 
   return { gone: gone, run: run };

@@ -1,6 +1,6 @@
-import { Found } from './codes.ts';
+import { Found, Layout } from './codes.ts';
 import { V } from './constants.ts';
-import { createLoadShift, type LoadShift, MOST } from './load-shift.ts';
+import { createLoadShift, KEPT, type LoadShift } from './load-shift.ts';
 
 /**
  * Says how surely what a motor drives is no longer on its shaft: it draws little, and either its
@@ -20,6 +20,8 @@ export interface LostDrive {
   run(m: number, i: number, greatest: number, ahead: number, tells: boolean, lost: number): number;
 }
 
+/** Most that a single sample may tell, in standard deviations. */
+export const MOST = 4;
 /** Current without load at most: over that of the description, and over the greatest current. */
 const IDLE = 5 / 4;
 const SHARE = 1 / 4;
@@ -31,6 +33,7 @@ export function createLostDrive(vehicle: number[]): LostDrive {
   const count = vehicle[V.MOTORS];
   const error = vehicle[V.CURRENT_ERROR_MA];
   const idle = vehicle[V.NO_LOAD_MA] * IDLE + error;
+  const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
   const shift = createLoadShift(vehicle);
   const gone = shift.gone;
 
@@ -45,7 +48,8 @@ export function createLostDrive(vehicle: number[]): LostDrive {
     // Beside one that is lost the other bears all, and seems lost once it bears less.
     if ((lost & (Found.FREE << (m ^ 1))) !== 0) return 0;
     const light = (idle + greatest * SHARE - i) / error;
-    if (gone[m] !== 0 && light > 0) return gone[m];
+    if (gone[m] > 0 && light > 0) return MOST;
+    if (tracked && gone[m] === KEPT) return 0 - MOST;
     if (!tells) return 0;
     // Where all roll lightly, as downhill, none is lost.
     const lighter = count > 1 ? (greatest - i) / error - LIGHTER : MOST;

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { bake } from '../../harness/setup/bake.ts';
 import { createBackEmf } from '../../lib/back-emf.ts';
 import { V } from '../../lib/index.ts';
-import { createLoadShift, MOST } from '../../lib/load-shift.ts';
+import { createLoadShift, KEPT } from '../../lib/load-shift.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
 import { createWindings } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
@@ -32,7 +32,7 @@ function rig(vehicle: readonly number[]) {
     ground.steer = steer;
     const most = Math.max(...currents.map(Math.abs));
     shift.run(motors, ground, [...drive, ...drive], most, ms);
-    return shift.gone.slice(0, 2 * pairs);
+    return shift.gone.slice(0, 2 * pairs).map((more) => (more === KEPT ? KEPT : more > 0 ? 1 : 0));
   };
   /** That for so many ms; what the last one tells. */
   const drive = (ms: number, ...rest: Parameters<typeof tick>) => {
@@ -50,7 +50,7 @@ describe('straight ahead', () => {
       expect(drive(700, [way * 500, way * 500], [way * 600, way * 600])).toEqual([0, 0]);
       const after = [0, 1].map((m) => way * (m === lost ? 300 : 900)) as unknown as Pair;
       const gone = drive(10, [way * 500, way * 500], after);
-      expect(gone).toEqual([0, 1].map((m) => (m === lost ? MOST : 0)));
+      expect(gone).toEqual([0, 1].map((m) => (m === lost ? 1 : 0)));
     }
   });
 
@@ -82,7 +82,7 @@ describe('straight ahead', () => {
     drive(2000, [500, 500], [500, 900]);
     drive(100, [0, 0], [0, 0]);
     expect(drive(TICK, [300, 300], [900, 900])).toEqual([0, 0]);
-    expect(drive(TICK, [300, 300], [700, 900])).toEqual([MOST, 0]);
+    expect(drive(TICK, [300, 300], [700, 900])).toEqual([1, 0]);
   });
 
   test('after a bend, braking or a missing sample it is learnt anew for 600 ms', () => {
@@ -99,7 +99,7 @@ describe('straight ahead', () => {
       drive(TICK, commands, currents, more);
       expect(drive(600, [500, 500], [500, 700])).toEqual([0, 0]);
       expect(drive(20, [500, 500], [500, 700])).toEqual([0, 0]);
-      expect(drive(TICK, [500, 500], [300, 900])).toEqual([MOST, 0]);
+      expect(drive(TICK, [500, 500], [300, 900])).toEqual([1, 0]);
     }
   });
 
@@ -115,7 +115,7 @@ describe('straight ahead', () => {
     const four = hatch.map((word, i) => (i === V.MOTORS ? 4 : word));
     const { drive } = rig(four);
     drive(700, [500, 500], [600, 600]);
-    expect(drive(TICK, [500, 500], [900, 300])).toEqual([0, MOST, 0, MOST]);
+    expect(drive(TICK, [500, 500], [900, 300])).toEqual([0, 1, 0, 1]);
   });
 });
 
@@ -131,14 +131,14 @@ describe('tracks in a bend', () => {
   }
 
   test.each([1, -1])('that scrub, none is lost, way %d', (way) => {
-    expect(bend([way * 400, way * 700], [0, way * 700])).toEqual([-MOST, -MOST]);
-    expect(bend([way * 700, way * 400], [way * 700, 0])).toEqual([-MOST, -MOST]);
+    expect(bend([way * 400, way * 700], [0, way * 700])).toEqual([KEPT, KEPT]);
+    expect(bend([way * 700, way * 400], [way * 700, 0])).toEqual([KEPT, KEPT]);
   });
 
   test.each([1, -1])('that no longer scrub, the one that draws less is lost, way %d', (way) => {
-    expect(bend([way * 400, way * 700], [way * 190, way * 300])).toEqual([MOST, -MOST]);
-    expect(bend([way * 400, way * 700], [way * 300, way * 190])).toEqual([-MOST, MOST]);
-    expect(bend([way * 700, way * 400], [way * 300, way * 190])).toEqual([-MOST, MOST]);
+    expect(bend([way * 400, way * 700], [way * 190, way * 300])).toEqual([1, KEPT]);
+    expect(bend([way * 400, way * 700], [way * 300, way * 190])).toEqual([KEPT, 1]);
+    expect(bend([way * 700, way * 400], [way * 300, way * 190])).toEqual([KEPT, 1]);
   });
 
   test('it takes time to show, and both must be driven the same way', () => {
