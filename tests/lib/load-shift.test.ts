@@ -32,7 +32,8 @@ function rig(vehicle: readonly number[]) {
     ground.steer = steer;
     const most = Math.max(...currents.map(Math.abs));
     shift.run(motors, ground, [...drive, ...drive], most, ms);
-    return shift.gone.slice(0, 2 * pairs).map((more) => (more === KEPT ? KEPT : more > 0 ? 1 : 0));
+    const told = (more: number) => (more === KEPT ? KEPT : more > 0 ? 1 : 0);
+    return shift.gone.slice(0, 2 * pairs).map(told);
   };
   /** That for so many ms; what the last one tells. */
   const drive = (ms: number, ...rest: Parameters<typeof tick>) => {
