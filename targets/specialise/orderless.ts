@@ -50,8 +50,8 @@ export function isOrderless(body: AnyNode, round: Round): boolean {
   );
 }
 
-const OTHER =
-  /^(Call|New|Function|Sequence)Expression$|^(Break|Return|Throw|Try|For|ForIn|While|DoWhile|Switch|Labeled)Statement$/;
+const LEAVES = 'Break|Return|Throw|Try|For|ForIn|While|DoWhile|Switch|Labeled';
+const OTHER = new RegExp(`^(Call|New|Function|Sequence)Expression$|^(${LEAVES})Statement$`);
 
 interface Element {
   node: MemberExpression;

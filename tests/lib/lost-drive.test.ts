@@ -38,7 +38,7 @@ test('beside one that is lost the other tells nothing', () => {
   expect(started(IDLE, 1000, Found.FREE)).toBe(MOST);
 });
 
-test('one that runs ahead is told by what it draws less than light load, and than the other', () => {
+test('one that runs ahead is told by what it draws less than a light load or the other', () => {
   const alone = createLostDrive(vehicle);
   const light = (IDLE * 5) / 4 + ERROR + 2000 / 4;
   expect(alone.run(0, light - 2 * ERROR, 2000, 9, true, 0)).toBeCloseTo(2, 9);

@@ -36,7 +36,8 @@ describe('expressions of the same shape become a function where bytes count', ()
         (_, i) => `s = s * 3 + (a * ${i + 2} > b ? a * ${i + 2} : b);`,
       );
       return small(
-        `function make(k) { function step(a, b) { var n = a > b ? a : b, s = n * n; ${steps.join(' ')}
+        `function make(k) { function step(a, b) { var n = a > b ? a : b, s = n * n;
+           ${steps.join(' ')}
            return s + k; } return step; }`,
       );
     };

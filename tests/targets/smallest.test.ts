@@ -163,10 +163,10 @@ describe('fields that are taken in alike where bytes count', () => {
     const plain = `if (${test}) { @ = -9; r.f = -9; }`;
     const record = '{ one: 5, two: 5, three: 5, four: 5, five: 5 }';
     return `function make(k) { var all = [${record}, ${record}];
-      function take(r, a, b) { ${['one', 'two', 'four', 'five'].map((x) => take(x, plain)).join(' ')}
+      function take(r, a, b) { ${['one', 'two', 'four', 'five'].map((x) => take(x, plain)).join('')}
         ${take('three', third)} return vone + vtwo * 3 + vthree * 5 + vfour * 7 + vfive * 11; }
-      function step(a, b) { var r = all[b & 1]; r.one = a * 1000; r.two = b / 2; r.three = a / b; r.four = b * 9000;
-        r.five = a + "x"; var s = take(r, a, b) + take(r, b, a);
+      function step(a, b) { var r = all[b & 1]; r.one = a * 1000; r.two = b / 2;
+        r.three = a / b; r.four = b * 9000; r.five = a + "x"; var s = take(r, a, b) + take(r, b, a);
         return s + r.one + r.two * 2 + r.three * 3 + r.four + r.five; } return step; }
       demo.keep = function (r) { return r.one + r.two + r.three + r.four + r.five; };`;
   };
