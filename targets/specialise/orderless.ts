@@ -1,10 +1,10 @@
-import type { AnyNode, AssignmentExpression, MemberExpression, UpdateExpression } from 'acorn';
+import type { AnyNode, MemberExpression } from 'acorn';
 import { conditionalStep } from './conditional-step.ts';
 import { knownValue } from './fold.ts';
 import type { Live } from './interference.ts';
 import { isPure } from './is-pure.ts';
 import { isSame } from './shapes.ts';
-import { some, visitReadable } from './tree.ts';
+import { some, targetOf, visitReadable } from './tree.ts';
 import { assignedBy, isInLoop, isOwnStatement, type Name, writesOf } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 import { isWrittenFirst } from './written-first.ts';
@@ -28,8 +28,8 @@ export function isOrderless(body: AnyNode, round: Round): boolean {
   const written = new Set<string>();
   const visit = (node: AnyNode, isTarget: boolean): void => {
     if (node.type === 'MemberExpression') elements.push({ node, isTarget });
-    if (node.type === 'AssignmentExpression' || node.type === 'UpdateExpression') {
-      const target = targetOf(node);
+    const target = targetOf(node);
+    if (target !== undefined) {
       if (target.type === 'Identifier') written.add(target.name);
       visit(target, true);
       if (node.type === 'AssignmentExpression') visit(node.right, false);
@@ -56,10 +56,6 @@ const OTHER = new RegExp(`^(Call|New|Function|Sequence)Expression$|^(${LEAVES})S
 interface Element {
   node: MemberExpression;
   isTarget: boolean;
-}
-
-function targetOf(node: AssignmentExpression | UpdateExpression): AnyNode {
-  return node.type === 'AssignmentExpression' ? node.left : node.argument;
 }
 
 /** true if no round writes an element that another one reads or writes. */

@@ -1,5 +1,5 @@
 import type { AnyNode, Expression, Program } from 'acorn';
-import { mapChildren } from './tree.ts';
+import { mapReadable } from './tree.ts';
 import { type Name, nodesAround } from './uses.ts';
 
 /** Puts what is known of names in their place, wherever they are read. */
@@ -26,24 +26,16 @@ export function substitute(
     if (node.type === 'Identifier') {
       return written.has(node) ? node : settle(known.get(node.name) ?? node);
     }
-    return touched.has(node) ? mapReadable(node, visit) : node;
+    if (!touched.has(node)) return node;
+    const declared = declaredIn(node);
+    return mapReadable(node, (child) => (declared.includes(child) ? child : visit(child)));
   };
   return visit(program) as Program;
 }
 
-/** As `mapChildren`, but only over children that are expressions or statements. */
-function mapReadable(node: AnyNode, visit: (child: AnyNode) => AnyNode): AnyNode {
-  const names = namesIn(node);
-  return mapChildren(node, (child) => (names.includes(child) ? child : visit(child)));
-}
-
-/** The children of a node that are no more than names. */
-function namesIn(node: AnyNode): readonly AnyNode[] {
+/** The children of a node that are names it makes known, not read. */
+function declaredIn(node: AnyNode): readonly AnyNode[] {
   switch (node.type) {
-    case 'MemberExpression':
-      return node.computed ? [] : [node.property];
-    case 'Property':
-      return [node.key];
     case 'CatchClause':
       return node.param ? [node.param] : [];
     case 'VariableDeclarator':
