@@ -6,12 +6,12 @@ import { V } from './constants.ts';
  * the stall line, and yet it is due a speed. Two things say so.
  * - From rest: all motors' currents set the vehicle in motion; the speed due grows by at least a
  *   share of what it gains by them, with drag as learnt. It counts up to what sets a slow wheel
- *   apart from one that stands: a slope may hold a vehicle back. Tracks scrub in bends: there a
- *   track is due no more than the other one does.
+ *   apart from one that stands: a slope may hold a vehicle back.
  * - Under way: the speed it had. No ground brakes a wheel that its motor drives to less than the
  *   vehicle's speed, so that it cannot be gone within a tick or two. A small command drives little:
  *   a vehicle that slides against its wheels takes them along, whatever speed they had.
- * After a change of direction a wheel is due its speed backwards, for braking may lock it.
+ * After a change of direction a wheel is due its speed backwards, for braking may lock it. Tracks
+ * scrub in bends: there a track is due no more than the other one does.
  */
 export interface JamWatch {
   /** Greatest current of any motor, mA. */
@@ -123,6 +123,7 @@ export function createJamWatch(vehicle: number[]): JamWatch {
     else {
       if (w > last) last = w;
       if (last > u) last = u > 0 ? u : 0;
+      if (tracked && last > most) last = most;
     }
     had[m] = d < 0 ? 0 - last : last;
     const command = d < 0 ? 0 - d : d;

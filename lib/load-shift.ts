@@ -36,7 +36,7 @@ const SETTLES = 300;
 /** Share of the greatest current, in the mean and now, that must have gone over. */
 const SHARE = 1 / 10;
 /** Difference of commands that bends, permille, and how long that takes to show, ms. */
-const BENDS = 20;
+const BENDS = 30;
 const SHOWS = 150;
 /** Least command of the outer track then, permille. */
 const DRIVEN = 300;
