@@ -11,7 +11,7 @@ export function findingRows({ tickMs, sensors }: Vehicle, { traction }: Setup): 
     const falseTicks = 3_600_000 / tickMs / falseAlarmsPerHour;
     const best = solveCusum(Math.max(findWithinMs / tickMs, LEAST_TICKS), falseTicks);
     const k = best.k * SHARE[name];
-    const h = intervalFor(k, falseTicks) * MARGIN[name];
+    const h = intervalFor(k, falseTicks) * marginOf(name, tickMs);
     const code = sensors.current ? REACTIONS[reaction] : Reaction.OFF;
     return [
       scaled(S.SPIN_REACTION + i, `traction.${name}.reaction`, code, 1),
@@ -44,9 +44,17 @@ const REACTIONS = {
 const SHARE = { spin: 1 / 2, free: 1, jam: 1 };
 /**
  * Over Siegmund's threshold: his samples are independent, while what the constants are wrong by
- * stays from tick to tick. Chosen likewise.
+ * stays from tick to tick: the more of them, the shorter they are. Chosen likewise, of ticks of 10
+ * and 20 ms: the margin at 20 ms, and the power of the rate of ticks by which it grows beyond that.
  */
 const MARGIN = { spin: 1, free: 4.5, jam: 1.8 };
+const GROWS = { spin: 0.6, free: 0, jam: 0.15 };
+const LONG_TICK_MS = 20;
+
+function marginOf(name: keyof typeof MARGIN, tickMs: number): number {
+  return MARGIN[name] * Math.max(1, LONG_TICK_MS / tickMs) ** GROWS[name];
+}
+
 /** The core takes no more: with a millisecond's tick and the calmest words, no sooner than s. */
 const MOST_H = 320;
 /** Fewer samples tell nothing. */

@@ -123,8 +123,9 @@ describe('what a number becomes', () => {
     expect(words.slice(0, S.CUT_TABLE)).toEqual([
       11, 120, 930, 440, 15, 26, 270, 880, 790, 31, 3210, 610, 213, 140, 614, 1715, 2160, 4170,
       9180, 119, 220, 230, 1000, 0, 260, 370, 428,
-      // k and h: tests/setup/solve-cusum.test.ts; of a spin half of k, and h for that.
-      2, 4, 5, 71, 994, 60, 5262, 87, 1463, 222, 512, 333, 777, 310, 688, 401, 252, 4316,
+      // k and h: tests/setup/solve-cusum.test.ts; of a spin half of k, and h for that; with ticks
+      // of 10 ms, not 20, 994 times 2 ^ 0.6 and 1463 times 2 ^ 0.15.
+      2, 4, 5, 71, 1507, 60, 5262, 87, 1623, 222, 512, 333, 777, 310, 688, 401, 252, 4316,
     ]);
   });
 
