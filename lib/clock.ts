@@ -43,7 +43,7 @@ export function createClock(tickMs: number, gapMs: number): Clock {
       self.rise = elapsed > most ? most : elapsed;
       self.stop = elapsed > gapMs ? gapMs : elapsed;
     } else {
-      if (stuck <= gapMs) stuck += tickMs;
+      stuck += tickMs;
       if (stuck > gapMs) cause = Cause.CLOCK_STUCK;
       self.odd = started;
       self.rise = 0;

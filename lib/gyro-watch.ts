@@ -56,7 +56,7 @@ export function createGyroWatch(): GyroWatch {
 
   function run(sample: number, moving: number, still: number, rise: number, stop: number): void {
     const self = watch;
-    let doubt = 1 - learnt;
+    let doubt = learnt === 1 ? 0 : 1;
     if (sample === MISSING) {
       doubt = 1;
       stillFor = 0;
@@ -66,7 +66,7 @@ export function createGyroWatch(): GyroWatch {
       if (jerk < 0) jerk = 0 - jerk;
       noise += ((jerk - noise) * stop) / (NOISE_MS + stop);
       if (change !== 0) same = 0;
-      else if (moving === 1 && same < STUCK_MS) same += stop;
+      else if (moving === 1) same += stop;
       if (same >= STUCK_MS || noise > NOISE_MOST) doubt = 1;
       step = change;
       last = sample;
@@ -74,9 +74,8 @@ export function createGyroWatch(): GyroWatch {
       else learn(sample, rise);
       self.rate = sample - offset;
     }
-    let trust = self.trust;
-    if (doubt === 1) trust -= stop * (1000 / FADE_MS);
-    else trust += rise * (100 / FADE_MS);
+    const change = doubt === 1 ? 0 - stop * (1000 / FADE_MS) : rise * (100 / FADE_MS);
+    const trust = self.trust + change;
     self.trust = trust > 1000 ? 1000 : trust > 0 ? trust : 0;
   }
 

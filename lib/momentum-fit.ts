@@ -108,7 +108,6 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
     smoothWheel += (wheel - smoothWheel) * share;
     smoothPull += (pull - smoothPull) * share;
     bent = steer > STRAIGHT || steer < 0 - STRAIGHT ? SETTLES : bent - time;
-    if (bent < 0) bent = 0;
     const size = pull < 0 ? 0 - pull : pull;
     const faded = self.strongest - (self.strongest * FADES * time) / 1000;
     self.strongest = size > faded ? size : faded > weakest ? faded : weakest;

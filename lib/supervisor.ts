@@ -63,8 +63,9 @@ export function createSupervisor(): Supervisor {
     stop: number,
   ): void {
     const self = supervisor;
+    // Without a bound: as with other counters, whole numbers of ms last for longer than a vehicle.
     if (valid === 1) stale = ageMs;
-    else if (stale < 32767) stale += stop;
+    else stale += stop;
     const lost = stale > hold || clockCause !== Cause.NONE ? 1 : 0;
     const state = self.phase;
     const moving = state > State.LOCKED && state < State.STOPPING;

@@ -75,7 +75,6 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
     cutFor += stop;
     if (cutFor < vehicle[V.SUPPLY_CUT_MS]) return;
     guard.fault = Cause.LOW_SUPPLY;
-    cutFor = vehicle[V.SUPPLY_CUT_MS];
   }
 
   function derate(voltage: number, before: number): number {
