@@ -6,7 +6,7 @@ import { isFitted } from './fit.ts';
 import { createGates, type Gates } from './gate.ts';
 import { createProtection, type Protection } from './protection.ts';
 import { type Axis, createAxis } from './shaping.ts';
-import { createInputs, type Inputs, MISSING, type Outputs, rest } from './signals.ts';
+import { type Inputs, MISSING, type Outputs, rest } from './signals.ts';
 import { createSlew, type Slew } from './slew.ts';
 import { createSlots, type Slots } from './slots.ts';
 import { createSplit, type Split } from './split.ts';
@@ -142,8 +142,8 @@ function createStages(constants: Constants): Stages {
     yawRate: 0,
     current: [0, 0, 0, 0],
     wheels: [0, 0, 0, 0],
-    ownCurrent: createInputs().currentMa,
-    ownWheels: createInputs().wheelDegS,
+    ownCurrent: [MISSING, MISSING, MISSING, MISSING],
+    ownWheels: [MISSING, MISSING, MISSING, MISSING],
     measured: vehicle[V.HAS_WHEEL_SPEED],
     still: 1,
     speed: 0,

@@ -23,16 +23,13 @@ export interface Slew {
   load(setup: number[]): void;
 }
 
-/** Longer than any dwell; at power-up every motor has rested long enough. */
-const RESTED = 100000;
+/** As long as any dwell, ms; at power-up every motor has rested long enough. */
+const RESTED = 1000;
 
 /** @param count number of motors */
 export function createSlew(count: number): Slew {
   const now = [0, 0, 0, 0];
   const wanted = [0, 0, 0, 0];
-  /** Magnitudes of both, while a tick runs. */
-  const size = [0, 0, 0, 0];
-  const aim = [0, 0, 0, 0];
   const rest = [RESTED, RESTED, RESTED, RESTED];
   const direction = [0, 0, 0, 0];
   let riseRate = 0;
@@ -57,10 +54,7 @@ export function createSlew(count: number): Slew {
       else if (w > 0 !== y > 0) w = 0;
       to[i] = w;
       const a = y < 0 ? 0 - y : y;
-      size[i] = a;
-      // What is wanted is the goal or nothing.
-      aim[i] = w === 0 ? 0 : b;
-      const fall = a - aim[i];
+      const fall = a - (w < 0 ? 0 - w : w);
       if (a > mostNow) mostNow = a;
       if (b > mostGoal) mostGoal = b;
       if (fall > mostFall) mostFall = fall;
@@ -71,8 +65,8 @@ export function createSlew(count: number): Slew {
       const y = from[i];
       const w = to[i];
       if (w === y) continue;
-      const a = size[i];
-      const b = aim[i];
+      const a = y < 0 ? 0 - y : y;
+      const b = w < 0 ? 0 - w : w;
       let next = b;
       if (b > a) {
         const raised = a + (up * b) / mostGoal;
@@ -90,7 +84,7 @@ export function createSlew(count: number): Slew {
 
   /** The goal of motor `i`, which is at zero; 0 while it still has to rest there. */
   function departing(i: number, goal: number, rise: number): number {
-    if (rest[i] < RESTED) rest[i] += rise;
+    rest[i] += rise;
     return rest[i] < dwell && goal > 0 !== direction[i] > 0 ? 0 : goal;
   }
 
