@@ -322,13 +322,14 @@ function act(stages: Stages, outputs: Outputs, notice: number): void {
   const sample = stages.batteryMv;
   const mv = stages.supply === 1 && sample > 0 ? sample : protection.cells.voltage;
   const current = stages.current;
-  const found = traction.run(goal, drive, mv, current, stages.wheels, steer, state, rise, stop);
+  const wheels = stages.wheels;
+  const enable = armed || state === State.STOPPING ? 1 : 0;
+  const found = traction.run(goal, drive, mv, current, wheels, steer, armed, enable, rise, stop);
   let flags = protection.run(goal, drive, sample, current, rise, stop);
   // Of its flags TRACTION_LIMIT is the greatest. What lowers a command may use the rate of a
   // controlled stop.
   const lowered = flags !== 0 || found >= Flag.TRACTION_LIMIT;
   slew.run(goal, rise, stop, !armed ? 2 : lowered ? 1 : 0);
-  const enable = armed || state === State.STOPPING ? 1 : 0;
   passGates(stages, outputs.drive, enable, cap, stop);
 
   // Sums, for no two of them share a bit; a bit operator takes many times as long.

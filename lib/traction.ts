@@ -1,5 +1,5 @@
 import { createBackEmf } from './back-emf.ts';
-import { Cause, Found, State } from './codes.ts';
+import { Cause, Found } from './codes.ts';
 import { S, V } from './constants.ts';
 import { createEvidence } from './evidence.ts';
 import { createFinding, LATCHED } from './finding.ts';
@@ -56,7 +56,8 @@ export interface Traction {
    * @param currentMa current of each motor, mA, or MISSING
    * @param wheelDegS speed of each motor's wheel, deg/s, or MISSING
    * @param steer steering command, permille of full lock, left positive
-   * @param state of the supervisor; see State
+   * @param armed whether the supervisor lets the vehicle drive
+   * @param enable 1 while it lets it drive or come to a stop
    * @param rise time that permits, ms
    * @param stop time that forbids, ms
    * @returns bits of Flag
@@ -68,7 +69,8 @@ export interface Traction {
     currentMa: number[],
     wheelDegS: number[],
     steer: number,
-    state: number,
+    armed: boolean,
+    enable: number,
     rise: number,
     stop: number,
   ): number;
@@ -111,7 +113,8 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
     currentMa: number[],
     wheelDegS: number[],
     steer: number,
-    state: number,
+    armed: boolean,
+    enable: number,
     rise: number,
     stop: number,
   ): number {
@@ -122,13 +125,12 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
     if (count === 0) return flags;
     evidence.lost = free.found;
     evidence.run(motors, ground, last, stop);
-    const armed = state > State.LOCKED && state < State.STOPPING;
     if (armed && off === 1) {
       free.clear();
       front.clear();
       reactions.clear();
     }
-    off = state === State.STOPPING || armed ? 0 : 1;
+    off = enable === 1 ? 0 : 1;
     spin.run(evidence.spin, rise);
     free.run(evidence.free, rise);
     jam.run(evidence.jam, rise);

@@ -1,13 +1,5 @@
 import { createBackEmf } from '../../lib/back-emf.ts';
-import {
-  type Constants,
-  createInputs,
-  Flag,
-  type Layout,
-  MISSING,
-  State,
-  V,
-} from '../../lib/index.ts';
+import { type Constants, createInputs, Flag, type Layout, MISSING, V } from '../../lib/index.ts';
 import { createStartSlip } from '../../lib/start-slip.ts';
 import { createTraction } from '../../lib/traction.ts';
 import { createVehicleSpeed } from '../../lib/vehicle-speed.ts';
@@ -106,7 +98,7 @@ function createStage({ vehicle, setups }: Constants) {
     const step = before === MISSING ? vehicle[V.TICK_MS]! : (timeMs - before) | 0;
     before = timeMs;
     const goal = [...drive, 0, 0, 0].slice(0, 4);
-    traction.run([...goal], last, mv, currentMa, wheelDegS, steer, State.DRIVING, step, step);
+    traction.run([...goal], last, mv, currentMa, wheelDegS, steer, true, 1, step, step);
     motors.run(last, mv, currentMa, wheelDegS, ground.speed);
     const flags = ground.run(motors, steer, step);
     const hasStarted = starts?.run(motors, mv, ground.speed, last, steer, step) ?? false;

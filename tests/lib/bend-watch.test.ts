@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { bake } from '../../harness/setup/bake.ts';
 import { Found } from '../../lib/codes.ts';
-import { State, V } from '../../lib/index.ts';
+import { V } from '../../lib/index.ts';
 import { createTraction } from '../../lib/traction.ts';
 import { createWindings } from '../../lib/winding.ts';
 import { SAMPLES, setupOf, vehicleOf } from '../setup/samples.ts';
@@ -27,7 +27,7 @@ function rig() {
   const tick = (d: Pair, v: Pair) => {
     const currentMa = d.map((each, m) => Math.round((MV * each - EMF * v[m]!) / OHM));
     const goal = [...d, 0, 0];
-    traction.run(goal, goal, MV, [...currentMa, 0, 0], [], 0, State.DRIVING, TICK, TICK);
+    traction.run(goal, goal, MV, [...currentMa, 0, 0], [], 0, true, 1, TICK, TICK);
     found |= traction.found;
     return found & (Found.JAM | (Found.JAM << 1));
   };

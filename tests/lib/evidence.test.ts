@@ -44,7 +44,7 @@ test('two wheels that let go at once tell as much as both', () => {
     const noise = (2000 * 0.05 + vehicle[V.CURRENT_ERROR_MA]! / 2) * fall;
     const unlearnt = 2000 * fall * 2.2 * (vehicle[V.MODEL_ERROR]! / 1000);
     const room = unlearnt + ((vehicle[V.TOP_SPEED_MM_S]! / 100) * 4) / 3;
-    ground.peak = 4000;
+    ground.fit.strongest = 4000;
     // Two standard deviations for a wheel: fewer than a sample may tell.
     for (const m of [0, 1]) if (m < loose) ground.along[m] = room + 1.9 * noise;
     evidence.run(motors, ground, [500, 500, 0, 0], TICK);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { bake } from '../../harness/setup/bake.ts';
-import { Found, Reaction, State } from '../../lib/codes.ts';
+import { Found, Reaction } from '../../lib/codes.ts';
 import { createFrontWatch } from '../../lib/front-watch.ts';
 import { S, V } from '../../lib/index.ts';
 import { createTraction } from '../../lib/traction.ts';
@@ -203,7 +203,7 @@ describe('front drive lost', () => {
       const turns = Math.round((wheel * 1000) / vehicle[V.WHEEL_UM_DEG]!);
       const ma = [Math.round(current), Math.round(current), 0, 0];
       const drives = [drive, drive, 0, 0];
-      traction.run(goal, drives, MV, ma, [turns, turns], 0, State.DRIVING, TICK, TICK);
+      traction.run(goal, drives, MV, ma, [turns, turns], 0, true, 1, TICK, TICK);
     };
     const starts = (drive: number, slip: number) => {
       for (let i = 0; i < 100; i++) tick(0, 0, 0);

@@ -43,7 +43,9 @@ function rig(words: readonly number[] = setup): Rig {
       const own = drive.map((d, m) => Math.round((MV * d - EMF * speeds[m]!) / OHM));
       goal.splice(0, 4, drive[0], drive[1], 0, 0);
       const { currentMa = [...own, 0, 0], steer = 0, state = State.DRIVING } = more;
-      traction.run(goal, [...drive, 0, 0], MV, currentMa, [], steer, state, TICK, TICK);
+      const armed = state === State.READY || state === State.DRIVING;
+      const enable = armed ? 1 : 0;
+      traction.run(goal, [...drive, 0, 0], MV, currentMa, [], steer, armed, enable, TICK, TICK);
     },
   };
 }
@@ -75,7 +77,7 @@ describe('speed over ground', () => {
     const before = own.traction.ground.speed;
     own.goal.fill(0);
     const none = [MISSING, MISSING, 0, 0];
-    const flags = own.traction.run(own.goal, [0, 0, 0, 0], MV, none, [], 0, 2, TICK, TICK);
+    const flags = own.traction.run(own.goal, [0, 0, 0, 0], MV, none, [], 0, true, 1, TICK, TICK);
     expect(flags & Flag.SPEED_HELD).toBe(Flag.SPEED_HELD);
     expect(own.traction.ground.speed).toBeGreaterThan(0.9 * before);
   });
@@ -90,7 +92,7 @@ test('the greatest lead of the outside wheel leaves the inside one a speed to te
   traction.load([...setup]);
   const goal = [100, 100, 0, 0];
   for (const steer of [1000, -1000]) {
-    traction.run(goal, goal, MV, [0, 0, 0, 0], [0, 0], steer, State.DRIVING, TICK, TICK);
+    traction.run(goal, goal, MV, [0, 0, 0, 0], [0, 0], steer, true, 1, TICK, TICK);
     expect(traction.ground.speed).toBe(0);
   }
 });

@@ -2,7 +2,6 @@ import { fileURLToPath } from 'node:url';
 import { bake } from '../../harness/setup/bake.ts';
 import { loadGarage } from '../../harness/setup/load-garage.ts';
 import { createBackEmf } from '../../lib/back-emf.ts';
-import { State } from '../../lib/codes.ts';
 import { type Constants, S } from '../../lib/constants.ts';
 import { createEvidence } from '../../lib/evidence.ts';
 import { createTraction } from '../../lib/traction.ts';
@@ -56,7 +55,7 @@ export async function hallFloor(): Promise<HallRow[]> {
     const dt = time! - before[0]! || 10;
     const current = [left!, right!, 0, 0];
     const goal = [driveLeft!, driveRight!, 0, 0];
-    traction.run([...goal], last, mv!, current, [], steer!, State.DRIVING, dt, dt);
+    traction.run([...goal], last, mv!, current, [], steer!, true, 1, dt, dt);
     motors.run(last, mv!, current, [], ground.speed);
     ground.run(motors, steer!, dt);
     evidence.run(motors, ground, last, dt);
