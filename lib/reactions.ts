@@ -1,5 +1,6 @@
 import { Cause, Flag, Reaction } from './codes.ts';
 import { S, V } from './constants.ts';
+import { Fit } from './fit.ts';
 import { greatest } from './greatest.ts';
 
 /** Lowers commands as the setup wants it for what is found. */
@@ -40,6 +41,8 @@ export function createReactions(vehicle: number[]): Reactions {
   }
 
   function run(goal: number[], spin: number, free: number, jam: number, rise: number): number {
+    // A setup that stays takes nothing that it has to give back, either.
+    if (!Fit.SETUPS_CHANGE && !lowers()) return 0;
     const back = (1000 * rise) / ramp;
     let flags = 0;
     if ((spin !== 0 && onSpin === Reaction.RAMP) || (jam !== 0 && onJam === Reaction.RAMP)) all = 0;
@@ -62,6 +65,12 @@ export function createReactions(vehicle: number[]): Reactions {
     const most = greatest(goal, count);
     if (most > cap) for (let m = 0; m < count; m++) goal[m] = (goal[m] * cap) / most;
     return Flag.TRACTION_LIMIT;
+  }
+
+  /** Whether anything that may be found lowers commands. */
+  function lowers(): boolean {
+    if (onSpin > Reaction.REPORT && onSpin < Reaction.STOP) return true;
+    return onFree === Reaction.LIMP || onJam === Reaction.RAMP;
   }
 
   function clear(): void {
