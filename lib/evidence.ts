@@ -75,7 +75,7 @@ export function createEvidence(vehicle: number[]): Evidence {
     const bends = tracked && track.bends;
     held.begin(motors.current, ground.gain, stop);
     if (frees.asked) alone.begin(motors, ground, last, held.greatest, stop);
-    const pulls = held.greatest > bears && held.greatest * count > ground.peak * LETS_GO;
+    const pulls = held.greatest > bears && held.greatest * count > ground.fit.strongest * LETS_GO;
     for (let m = 0; m < count; m++) {
       const d = last[m];
       if (d === 0) {
@@ -84,8 +84,8 @@ export function createEvidence(vehicle: number[]): Evidence {
         free[m] = 0;
       }
       if (motors.told[m] === 0) {
-        spins.now[m] = 0;
         slips[m] = -1;
+        spins.now[m] = 0;
         jams.now[m] = 0;
         free[m] = 0;
         continue;

@@ -21,7 +21,7 @@ export interface MomentumDoubt {
  */
 export function createMomentumDoubt(vehicle: number[], fit: MomentumFit): MomentumDoubt {
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
-  const first = fit.ratioError;
+  const first = fit.ratioDoubt;
   let root = fit.dragError;
 
   function run(f: number): number {

@@ -15,6 +15,8 @@ export interface MomentumFit {
   /** r, and what it may be wrong by. */
   ratio: number;
   ratioError: number;
+  /** The same at first. */
+  ratioDoubt: number;
   /** a, and what it may be wrong by, mm/s^2. */
   drag: number;
   dragError: number;
@@ -93,6 +95,7 @@ export function createMomentumFit(vehicle: number[]): MomentumFit {
   const fit = {
     ratio: 1,
     ratioError: ratioDoubt,
+    ratioDoubt: ratioDoubt,
     drag: drag,
     dragError: dragDoubt,
     ratios: ratioDoubt * ratioDoubt,

@@ -51,11 +51,8 @@ export function createProtection(vehicle: number[]): Protection {
     stop: number,
   ): number {
     cells.run(batteryMv, rise, stop);
-    let limit = cells.left;
-    if (watched) {
-      const left = motors.run(currentMa, last, goal, cells.voltage, stop);
-      if (left < limit) limit = left;
-    }
+    let limit = watched ? motors.run(currentMa, last, goal, cells.voltage, stop) : 1000;
+    if (limit > cells.left) limit = cells.left;
     let flags = motors.flags;
     if (cells.derating < 1000) flags += Flag.SUPPLY_LIMIT;
     if (cells.lost === 1 || motors.lost === 1) {

@@ -60,8 +60,8 @@ export function createStartSlip(vehicle: number[], windings: Windings): StartSli
   const sums = [0, 0, 0, 0, 0, 0, 0, 0, 0];
   /** Time since rest, ms; negative = no start under way. */
   let time = -1;
-  /** The command has been there. */
-  let full = false;
+  /** 1 once the command has been there. */
+  let full = 0;
   let speed = 0;
   let current = 0;
   let voltage = 0;
@@ -86,23 +86,23 @@ export function createStartSlip(vehicle: number[], windings: Windings): StartSli
     }
     if (time < 0) return false;
     time += stop;
-    if (least >= COMMAND) full = true;
+    if (least >= COMMAND) full = 1;
     const bends = steer > STRAIGHT || steer < 0 - STRAIGHT;
     if (bends || motors.known < 2 || least < 0) {
       time = -1;
       return false;
     }
-    const lifts = full && least < COMMAND;
+    const lifts = full === 1 && least < COMMAND;
     if (!lifts) follow(motors, mv * (left + right), stop);
     if (!lifts && (time <= SHORTEST || force * FALLEN >= most) && time < LONGEST) return false;
-    const told = full && time > SHORTEST && sums[5] > 0;
+    const told = full === 1 && time > SHORTEST && sums[5] > 0;
     time = -1;
     return told;
   }
 
   function begin(): void {
     time = 0;
-    full = false;
+    full = 0;
     speed = 0;
     current = 0;
     voltage = 0;

@@ -2,7 +2,7 @@ import type { BackEmf } from './back-emf.ts';
 import { Flag, Layout } from './codes.ts';
 import { V } from './constants.ts';
 import { createMomentumDoubt } from './momentum-doubt.ts';
-import { createMomentumFit } from './momentum-fit.ts';
+import { createMomentumFit, type MomentumFit } from './momentum-fit.ts';
 import { createSlope } from './slope.ts';
 
 /**
@@ -23,8 +23,8 @@ export interface VehicleSpeed {
   slack: number;
   /** What all currents together set it in motion by in this tick, mm/s, 0 or more. */
   gain: number;
-  /** The strongest current lately, of all motors together, mA; see MomentumFit. */
-  peak: number;
+  /** What is learnt of how it answers currents. */
+  fit: MomentumFit;
   /** Speed of the vehicle as each wheel tells it, and as the slowest driving one, mm/s. */
   along: number[];
   near: number;
@@ -83,7 +83,7 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     speed: 0,
     slack: 0,
     gain: 0,
-    peak: 0,
+    fit: fit,
     along: along,
     near: 0,
     lead: 0,
@@ -112,7 +112,6 @@ export function createVehicleSpeed(vehicle: number[]): VehicleSpeed {
     if (motors.known > 0) {
       const known = (pull * count) / motors.known;
       fit.run((total * way) / count, known, steer, stop);
-      self.peak = fit.strongest;
       const force = known * push * fit.ratio;
       const pushed = ((force - fit.drag + slope.beside(force, way)) * stop) / 1000;
       self.gain = pushed > 0 ? pushed : 0;
