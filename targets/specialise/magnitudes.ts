@@ -10,13 +10,22 @@ export function magnitudes(program: Program): Program {
   return mapTree(program, (node) => {
     if (node.type !== 'LogicalExpression' || node.operator === '??') return node;
     const { left, operator, right } = node;
-    const last = operator === '||' ? '>' : '<';
-    if (!isCompared(left, last) || !isCompared(right, last === '>' ? '<' : '>')) return node;
-    // The one may be strict only if the other is.
-    if (left.operator.length !== right.operator.length) return node;
-    if (!isSame(left.left, right.left) || !isNegative(right.right, left.right)) return node;
-    return { ...left, left: magnitude(left.left as Expression) };
+    const joined = joinedBy(operator, left, right);
+    if (joined !== undefined) return joined;
+    // The first of the two may be the last of a row.
+    if (left.type !== 'LogicalExpression' || left.operator !== operator) return node;
+    const last = joinedBy(operator, left.right, right);
+    return last === undefined ? node : { ...left, right: last };
   });
+}
+
+function joinedBy(operator: '||' | '&&', left: AnyNode, right: AnyNode): Expression | undefined {
+  const last = operator === '||' ? '>' : '<';
+  if (!isCompared(left, last) || !isCompared(right, last === '>' ? '<' : '>')) return undefined;
+  // The one may be strict only if the other is.
+  if (left.operator.length !== right.operator.length) return undefined;
+  if (!isSame(left.left, right.left) || !isNegative(right.right, left.right)) return undefined;
+  return { ...left, left: magnitude(left.left as Expression) };
 }
 
 function isCompared(node: AnyNode, operator: '<' | '>'): node is BinaryExpression {

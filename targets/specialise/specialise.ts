@@ -5,6 +5,7 @@ import { cloneMakers } from './clone-makers.ts';
 import { compoundSteps } from './compound-steps.ts';
 import { dropCopies } from './copies.ts';
 import { countDown } from './count-down.ts';
+import { dropContinues } from './drop-continues.ts';
 import { dropDead } from './drop-dead.ts';
 import { dropFields } from './drop-fields.ts';
 import { dropUnused } from './drop-unused.ts';
@@ -176,7 +177,7 @@ function rewrite(
 function shorten(program: Program, fields: readonly string[] | undefined): Program {
   const checked = shareChecks(readThrough(program), fields);
   const read = joinSteps(dropUnused(dropCopies(checked)));
-  const bounded = splitClamps(magnitudes(rollSteps(countDown(read))));
+  const bounded = splitClamps(magnitudes(rollSteps(countDown(dropContinues(read)))));
   const outlined = joinBranches(outline(joinBranches(bounded)));
   return mergeFunctions(joinSteps(outlined));
 }

@@ -18,7 +18,8 @@ import { plainAssignment } from './variables.ts';
 /**
  * Bounds a number from above and then from below, each by a step of its own, where one step does
  * either: `x > 9 ? 9 : x < 1 ? 1 : x`. It is the same where the bounds are in order, and the steps
- * are alike wherever numbers are bounded.
+ * are alike wherever numbers are bounded: what a number is compared with is what it is bounded by,
+ * `0 - c` for `-c` as well.
  */
 export function splitClamps(program: Program): Program {
   const ranges = rangesIn(program);
@@ -40,6 +41,9 @@ interface Bound {
 }
 
 function split(statement: Statement, ranges: Ranges): Statement[] {
+  const step = conditionalStep(statement);
+  const one = step && boundBy(step.test, step.value, step.name);
+  if (one !== undefined) return [stepTo(one, step!.name, one.x)];
   const [target, first, second] = boundsOf(statement);
   if (target === undefined || first === undefined || second === undefined) return [statement];
   if (!isSame(first.x, second.x) || first.above === second.above) return [statement];
@@ -47,12 +51,16 @@ function split(statement: Statement, ranges: Ranges): Statement[] {
   const isBound = (node: AnyNode) =>
     !some(node, (one) => one.type === 'Identifier' && one.name === target);
   if (!isBound(most) || !isBound(least) || !areInOrder(least, most, ranges)) return [statement];
-  return [first, second].map(({ x, by, above }, i) => {
-    const value = i === 0 ? x : identifier(target);
-    const test = compared(value, above ? '>' : '<', by);
-    if (isSame(value, identifier(target))) return ifStatement(test, [assign(target, by)], []);
-    return assign(target, choice(test, by, value));
-  });
+  return [first, second].map((bound, i) =>
+    stepTo(bound, target, i === 0 ? bound.x : identifier(target)),
+  );
+}
+
+/** The step that gives the target a value bounded on one side. */
+function stepTo({ by, above }: Bound, target: string, value: Expression): Statement {
+  const test = compared(value, above ? '>' : '<', by);
+  if (isSame(value, identifier(target))) return ifStatement(test, [assign(target, by)], []);
+  return assign(target, choice(test, by, value));
 }
 
 /** The name that is given a bounded number, and the two bounds, if a statement does just that. */

@@ -84,6 +84,7 @@ describe('bounds where bytes count', () => {
     ['a choice', 'v = v > 9 ? 9 : v < -5 ? -5 : v;'],
     ['steps', 'if (v > 9) v = 9; else if (v < -5) v = -5;'],
     ['from below first', 'if (v < -5) v = -5; else if (v > 9) v = 9;'],
+    ['of either sign', 'if (v > k) v = k; if (v < 0 - k) v = 0 - k; if (v < b) v = b;'],
   ])('are one step each: %s', async (_name, way) => {
     const after = await small(bounded(way));
     expect(after.match(/ \? /g)).toHaveLength(2);
@@ -104,8 +105,23 @@ describe('bounds where bytes count', () => {
          if (${test.replaceAll('v', 'k')}) n = n + 4; return n; } return step; }`;
     expect(await small(at('v > c || v < -c'))).not.toContain('||');
     expect(await small(at('v <= 1 && v >= -1'))).not.toContain('&&');
+    expect((await small(at('b > 2 || v > c || v < -c'))).match(/\|\|/g)).toHaveLength(3);
+    expect((await small(at('b > 2 && v > c || v < -c'))).match(/\|\|/g)).toHaveLength(3);
     expect((await small(at('v > c || v < -b'))).match(/\|\||outlined/g)).not.toBeNull();
     expect(await small(at('v > c || v <= -c'))).not.toMatch(/< 0 \?/);
+  });
+});
+
+describe('rounds where bytes count', () => {
+  const rounds = (body: string) =>
+    `function make(k) { var list = [3, 1, 2], n = 0; function step(a, b) {
+       for (var i = 0; i < 3; i++) { ${body} n = n + list[i] * b + i; } return n; } return step; }`;
+
+  it('end by a branch, unless what follows would be there twice', async () => {
+    expect(await small(rounds('if (list[i] < a + k) { n = n + 1; continue; }'))).not.toContain(
+      'cont',
+    );
+    expect(await small(rounds('if (i > 1) { if (a > k) continue; n = n * 3; }'))).toContain('cont');
   });
 });
 
