@@ -128,14 +128,14 @@ function foldNeutral(node: BinaryExpression, right: number | undefined): Express
   return is ? (node.left as Expression) : node;
 }
 
-/** x * (1 / 4) is x / 4: a power of two takes no bits from either. */
+/** x * (1 / 4) is x / 4, and x / (1 / 4) is x * 4: a power of two takes no bits from either. */
 function foldShare(node: Expression): Expression {
-  if (node.type !== 'BinaryExpression' || node.operator !== '*') return node;
+  if (node.type !== 'BinaryExpression' || !/^[*/]$/.test(node.operator)) return node;
   const { right } = node;
   if (right.type !== 'BinaryExpression' || right.operator !== '/') return node;
   const [one, power] = [knownValue(right.left), knownValue(right.right)];
   if (one !== 1 || typeof power !== 'number' || !isPowerOfTwo(power)) return node;
-  return { ...node, operator: '/', right: right.right };
+  return { ...node, operator: node.operator === '*' ? '/' : '*', right: right.right };
 }
 
 /** A logarithm alone would be rounded to a whole number next to a great power, too. */

@@ -16,7 +16,8 @@ import {
 
 /**
  * Gives numbers that a function has many times a name there: a variable of its own is as quick as a
- * literal, quicker than a ratio of two, and has a shorter name than most.
+ * literal, quicker than a ratio of two, and has a shorter name than most. A negative one that does
+ * not come often is written as that of the positive one, if there is one: `-x`, which has its bits.
  *
  * @param everywhere true = also what functions with others inside do, and one name for all that
  *   use a number, given by the function around: less text, but slower to read
@@ -39,10 +40,23 @@ export function nameLiterals(program: Program, everywhere = false): Program {
 function worthIn(node: FunctionNode): [text: string, literal: Literal][] {
   const counts = new Map<string, Literal>();
   for (const one of node.body.body) countIn(block([one]), isFunction(one) ? one : node, counts);
+  joinNegatives(counts);
   return [...counts].filter(([text, literal]) => {
     const isHere = literal.users.size > 1 || literal.users.has(node);
     return isHere && saves(text.length, literal);
   });
+}
+
+/** Counts negative numbers not worth a name with the positive ones. */
+function joinNegatives(counts: Map<string, Literal>): void {
+  for (const [text, negative] of [...counts]) {
+    const positive = text.startsWith('-') ? counts.get(text.slice(1)) : undefined;
+    if (positive === undefined || saves(text.length, negative)) continue;
+    counts.delete(text);
+    positive.isOpposite = true;
+    positive.times += negative.times;
+    for (const user of negative.users) positive.users.add(user);
+  }
 }
 
 interface Literal {
@@ -52,6 +66,8 @@ interface Literal {
   /** Characters of the brackets around it. */
   brackets: number;
   name?: string;
+  /** true = the negative number is counted with it. */
+  isOpposite?: boolean;
 }
 
 /** What a name takes in the text, and its declaration beside the number. */
@@ -98,12 +114,20 @@ function plainly(node: AnyNode): AnyNode {
 
 function withNames(node: FunctionNode, named: ReadonlyMap<string, Literal>): FunctionNode {
   const visit = (inner: AnyNode): AnyNode => {
-    const name = named.get(textOf(inner) ?? '')?.name;
-    return name === undefined ? mapReadable(inner, visit) : identifier(name);
+    const text = textOf(inner) ?? '';
+    const name = named.get(text)?.name;
+    if (name !== undefined) return identifier(name);
+    const positive = text.startsWith('-') ? named.get(text.slice(1)) : undefined;
+    return positive?.isOpposite ? minus(positive.name!) : mapReadable(inner, visit);
   };
   const body = node.body.body.map((one) => visit(one) as typeof one);
   const literals = [...named.values()];
   const given = literals.map(({ name, value }) => assign(name!, value));
   const names = literals.map(({ name }) => name!);
   return withBody(node, [...(node.names ?? []), ...names], [...given, ...body]);
+}
+
+function minus(name: string): Expression {
+  const argument = identifier(name);
+  return { type: 'UnaryExpression', operator: '-', prefix: true, argument, start: 0, end: 0 };
 }

@@ -152,12 +152,14 @@ describe('steps', () => {
   });
 });
 
-it('x * (1 / 4) is x / 4, and x * (1 / 5) stays: it has other bits', async () => {
+it('x * (1 / 4) is x / 4, x / (1 / 8) is x * 8, x * (1 / 5) stays: it has other bits', async () => {
   const after = await both(
-    `function make(k) { function step(a, b) { return a * (1 / 4) + b * (1 / 5) + a * (3 / 8); }
-       return step; }`,
+    `function make(k) { function step(a, b) { return a * (1 / 4) + b * (1 / 5) + a * (3 / 8) +
+       b / (1 / 8) + a / (1 / 5); } return step; }`,
   );
   expect(after).toMatch(/ \/ 4 \+/);
+  expect(after).toMatch(/ \* 8 \+/);
+  expect(after).toMatch(/\/ \(1 \/ 5\)/);
   expect(after).toMatch(/\* \(1 \/ 5\)/);
   expect(after).toMatch(/\* \(3 \/ 8\)/);
 });

@@ -62,6 +62,17 @@ describe('numbers that several functions have where bytes count', () => {
     );
   });
 
+  it('share it with the negative one, ratios as well, unless that comes as often', async () => {
+    const ratios = (more: string) =>
+      `function make(k) { var n = 0; function up(x) { n = n + x * (1234 / 7); return n; }
+       function step(a, b) { n = n - 1234 / 7 * b; if (n < -1234 / 7) n = n * 3; ${more}
+         return up(a) + up(b) + 1234 / 7 + n * (1234 / 7); } return step; }`;
+    expect(times(await small(ratios('')), /1234/g)).toBe(1);
+    const often = `n = b % 7 * (-1234 / 7); if (n < a) n = k + (-1234 / 7) / b;
+      if (a > n) n = (n & 3) - b * (-1234 / 7); if (k < n * (-1234 / 7)) n = -1234 / 7 + n % 9;`;
+    expect(times(await small(ratios(often)), /-1234/g)).toBe(1);
+  });
+
   it('are counted by all their digits, however they are written', async () => {
     const after = await small(
       `function make(k) { function step(a, b) { return (a + 1e6) * 1000000 + (b - 1e6) / 1000000; }
