@@ -2,6 +2,7 @@ import { AT_REST, type BackEmf } from './back-emf.ts';
 import { createBendWatch } from './bend-watch.ts';
 import { Layout } from './codes.ts';
 import { S, V } from './constants.ts';
+import { Fit } from './fit.ts';
 import { createJamWatch } from './jam-watch.ts';
 import { createLostDrive, MOST } from './lost-drive.ts';
 import { createSums, FULL } from './sums.ts';
@@ -111,18 +112,17 @@ export function createEvidence(vehicle: number[]): Evidence {
       if (frees.asked && d * way >= DRIVEN) {
         z = turns - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
         z = alone.run(m, i, held.greatest, z / noise, driven, evidence.lost);
-        // Else there is no sum, and none comes of it.
-        if (z > 0 || free[m] > 0) frees.add(m, z);
+        if (counts(z, free[m])) frees.add(m, z);
       }
       const due = bends ? track.beside(motors, ground, last, m) : top;
       if (jams.asked) z = held.run(m, d, i, turns, u, loose, noise, due);
-      if (jams.asked && (z > 0 || jams.now[m] > 0)) jams.add(m, z);
+      if (jams.asked && counts(z, jams.now[m])) jams.add(m, z);
     }
     for (let m = 0; m < count; m++) {
       // Beside a wheel that is held fast another seems to run ahead, and to draw little.
       if (jams.asked && jams.now[m ^ 1] * FULL >= jams.most && jams.most > 0) free[m] = 0;
       const own = slips[m];
-      if (spins.asked && (own > 0 || spins.now[m] > 0)) spins.add(m, together(own, slips[m ^ 1]));
+      if (spins.asked && counts(own, spins.now[m])) spins.add(m, together(own, slips[m ^ 1]));
     }
   }
 
@@ -134,6 +134,11 @@ export function createEvidence(vehicle: number[]): Evidence {
   }
 
   return evidence;
+}
+
+/** false = there is no sum, and none comes of it. */
+function counts(z: number, sum: number): boolean {
+  return !!Fit.BYTES_COUNT || z > 0 || sum > 0;
 }
 
 /** What the slips of a pair tell of one of them: two that let go at once, the sum of both. */

@@ -15,6 +15,11 @@ export const enum Fit {
   CONSTANTS_CRC = 0,
   /** 0 = a single setup that stays: there is no slot to change to, and none is put in. */
   SETUPS_CHANGE = 1,
+  /**
+   * 1 = bytes count more than time: conditions are left out that only save work, for where they do
+   * not hold what they guard changes nothing, to the last bit.
+   */
+  BYTES_COUNT = 0,
 }
 
 /** Whether the code is fitted for these constants; throws if they are no constants at all. */

@@ -1,5 +1,6 @@
 import { Cause, Flag } from './codes.ts';
 import { V } from './constants.ts';
+import { Fit } from './fit.ts';
 import { MISSING } from './signals.ts';
 import { createWindings, type Windings } from './winding.ts';
 
@@ -93,7 +94,8 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
           near = atRest > 0 && current >= atRest * stallShare;
         }
       }
-      if (near || stalledFor[i] > 0) countStall(i, near, stop);
+      // Else it counts down to where it is.
+      if (Fit.BYTES_COUNT || near || stalledFor[i] > 0) countStall(i, near, stop);
       squares[i] += current * current * stop;
     }
     heatedFor += stop;

@@ -1,4 +1,5 @@
 import { S } from './constants.ts';
+import { Fit } from './fit.ts';
 
 /**
  * Bounds how fast commands change. The motor with the largest goal rises at the setup's rate and
@@ -64,7 +65,8 @@ export function createSlew(count: number): Slew {
     for (let i = 0; i < count; i++) {
       const y = from[i];
       const w = to[i];
-      if (w === y) continue;
+      // Else it falls by no more than it has to.
+      if (!Fit.BYTES_COUNT && w === y) continue;
       const a = y < 0 ? 0 - y : y;
       const b = w < 0 ? 0 - w : w;
       let next = b;

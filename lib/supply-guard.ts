@@ -1,5 +1,6 @@
 import { Cause } from './codes.ts';
 import { V } from './constants.ts';
+import { Fit } from './fit.ts';
 
 /** Watches the supply: compensation, derating with hysteresis, cut-off. */
 export interface SupplyGuard {
@@ -63,7 +64,10 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
     }
     let derating = self.derating;
     if (voltage < warn) derating = derate(voltage, derating);
-    else if (derating < 1000 && voltage >= recovered) derating = ease(derating, rise);
+    // What was never taken is not given back.
+    else if (voltage >= recovered && (Fit.BYTES_COUNT || derating < 1000)) {
+      derating = ease(derating, rise);
+    }
     self.lost = 0;
     self.voltage = voltage;
     self.derating = derating;

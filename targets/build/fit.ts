@@ -30,7 +30,8 @@ export function fittingFor(
   const { vehicle, setups, crc } = constants;
   const [only, another] = setups;
   const vehicleCrc = constantsCrc({ vehicle, setups: [], crc: 0 });
-  const values = { ONE_VEHICLE: 1, VEHICLE_CRC: vehicleCrc };
+  const bytesCount = name === 'smallest' ? 1 : 0;
+  const values = { ONE_VEHICLE: 1, VEHICLE_CRC: vehicleCrc, BYTES_COUNT: bytesCount };
   const shape = shapeFor(name, undefined);
   if (fit === 'vehicle') return { values, known: { vehicle }, shape };
   const all = { ...values, ONE_SET: 1, CONSTANTS_CRC: crc };

@@ -10,7 +10,7 @@ import {
   V,
 } from '../../lib/index.ts';
 import { buildBundle } from '../../targets/build/bundle.ts';
-import type { FitName } from '../../targets/build/fit.ts';
+import { type FitName, fittingFor } from '../../targets/build/fit.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import type { Variant } from '../../targets/manifest.ts';
 import { sampleConstants, sampleNames, setupCrcs } from '../engines/sample-constants.ts';
@@ -103,6 +103,15 @@ it('a full bundle takes a new setup if it knows the vehicle, none with another o
 it('a full bundle is not to be fitted for its setups: they may change', async () => {
   await expect(load('full', 'constants')).rejects.toThrow('fit it for the vehicle');
 });
+
+it.each(['constants', 'vehicle'] as const)(
+  'conditions that only save work are left out where bytes count alone: %s',
+  (fit) => {
+    const shapes = ['any', 'smallest', 'duktape', 'mujs', 'quickjs'] as const;
+    const left = shapes.map((shape) => fittingFor(fit, own, shape)!.values.BYTES_COUNT);
+    expect(left).toEqual([0, 1, 0, 0, 0]);
+  },
+);
 
 it('the tighter the fit, the smaller the bundle; the code that is not needed is gone', async () => {
   const bytes = async (fit: FitName, constants: Constants) => {
