@@ -39,6 +39,7 @@ import { shareChecks } from './share-checks.ts';
 import { shareLists } from './share-lists.ts';
 import { shareNames } from './share-names.ts';
 import { sinkFunctions } from './sink-functions.ts';
+import { sinkSteps } from './sink-steps.ts';
 import { splitClamps } from './split-clamps.ts';
 import { testTruths } from './test-truths.ts';
 import { namesApart } from './tree.ts';
@@ -179,7 +180,7 @@ function shorten(program: Program, fields: readonly string[] | undefined): Progr
   const read = joinSteps(dropUnused(dropCopies(checked)));
   const bounded = splitClamps(magnitudes(rollSteps(countDown(dropContinues(read)))));
   const outlined = joinBranches(outline(joinBranches(bounded)));
-  return mergeFunctions(joinSteps(outlined));
+  return mergeFunctions(sinkSteps(joinSteps(outlined)));
 }
 
 /** Goes round until no pass changes anything; each gives back the same tree where it does not. */

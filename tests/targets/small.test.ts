@@ -128,6 +128,32 @@ describe('rounds where bytes count', () => {
   });
 });
 
+describe('what a loop alone reads where bytes count', () => {
+  const looping = (before: string, body: string) =>
+    `function make(k) { var n = 1, list = [3, 1, 2]; function odd() { n = n + 1; return n % 3; }
+       function step(a, b) { var s = n % 5; ${before}
+         for (var i = 0; i < 3; i++) { ${body} } n = n + k; return s + list[0] * 9 + n; }
+       return step; }`;
+  const share = 'var share = (a + n) / (b * b + 7);';
+
+  it('is worked out there', async () => {
+    const code = looping(share, 'if (i !== a) list[i] = list[i] + i * share;');
+    expect(await small(code)).not.toMatch(/share\S* =/);
+    expect(await both(code, {}, { places: 0, fetch: false })).toMatch(/share\S* =/);
+  });
+
+  it.each([
+    ['there is no loop', share, 's = i; } if (a > 0) { s = s + share; list[1] = a;'],
+    ['it is read twice', share, 's = s + share; list[i] = i * share;'],
+    ['the loop changes what it comes from', share, 's = s * 3 + share; n = n + i;'],
+    ['what is called does', share, 's = s * 3 + share + odd() + odd();'],
+    ['a step before the loop does', `${share} if (s > 2) n = n + 2;`, 's = s * 2 + share;'],
+    ['it is an element', 'var share = list[1] + a;', 's = s * 2 + share; list[1] = b;'],
+  ])('stays where %s', async (_why, before, body) => {
+    expect(await small(looping(before, body))).toMatch(/share\S* =/);
+  });
+});
+
 describe('steps and lists where bytes count', () => {
   const mixed = 'x = x * x % 1009 + 7 * b;';
 
