@@ -86,7 +86,7 @@ export function createBackEmf(vehicle: number[], windings: Windings): BackEmf {
       if (ma === MISSING || mv <= 0) continue;
       known++;
       current[m] = ma;
-      const reckoned = windings.ohm[m];
+      const reckoned = windings.ohm(m);
       if (d === 0) {
         if (speed < slow && speed > 0 - slow) starts.begin(m, reckoned);
       } else {

@@ -16,8 +16,8 @@ export const enum Fit {
   /** 0 = a single setup that stays: there is no slot to change to, and none is put in. */
   SETUPS_CHANGE = 1,
   /**
-   * 1 = bytes count more than time: conditions are left out that only save work, for where they do
-   * not hold what they guard changes nothing, to the last bit.
+   * 1 = bytes count more than time: nothing is kept, and no condition asked, that only saves work.
+   * Where the condition does not hold, what it guards changes nothing, to the last bit.
    */
   BYTES_COUNT = 0,
 }

@@ -1,4 +1,5 @@
 import { V } from './constants.ts';
+import { Fit } from './fit.ts';
 
 /**
  * Heat of each motor's winding, two bodies: Cw dw/dt = i^2 R (1 + a w) - G1 (w - h);
@@ -8,8 +9,8 @@ import { V } from './constants.ts';
 export interface Windings {
   /** Rise of each winding over ambient, K. */
   rise: number[];
-  /** Its resistance as described, at that heat, mOhm. */
-  ohm: number[];
+  /** Resistance of winding `m` as described, at that heat, mOhm. */
+  ohm(m: number): number;
   /** Bit of each motor from its limit on until it has cooled to where derating begins. */
   hot: number;
   /**
@@ -38,7 +39,7 @@ export function createWindings(vehicle: number[]): Windings {
   const cold = housing === 0 ? 0 : start;
   const warmed = resistance * (1 + (copper / 1000000) * start);
   const rises = [start, start, start, start];
-  const ohm = [warmed, warmed, warmed, warmed];
+  const ohms = [warmed, warmed, warmed, warmed];
   const bodies = [cold, cold, cold, cold];
   const windings = { rise: rises, ohm: ohm, hot: 0, run: run };
 
@@ -55,9 +56,13 @@ export function createWindings(vehicle: number[]): Windings {
     if (rise >= greatest) windings.hot |= 1 << m;
     else if (rise < warn) windings.hot &= ~(1 << m);
     rises[m] = rise;
-    ohm[m] = resistance * (1 + (copper / 1000000) * rise);
+    ohms[m] = resistance * (1 + (copper / 1000000) * rise);
     if (rise <= warn) return 1000;
     return rise < greatest ? ((greatest - rise) * 1000) / (greatest - warn) : 0;
+  }
+
+  function ohm(m: number): number {
+    return Fit.BYTES_COUNT ? resistance * (1 + (copper / 1000000) * rises[m]) : ohms[m];
   }
 
   return windings;

@@ -67,10 +67,10 @@ function spinAt(currentMa: number, before = 0): number {
   const evidence = createEvidence(vehicle);
   evidence.load([...setups[0]!]);
   // V d = R i + K v: the command that goes with both.
-  const drive = (windings.ohm[0]! * currentMa + vehicle[V.EMF_UV]! * 2000) / MV;
+  const drive = (windings.ohm(0) * currentMa + vehicle[V.EMF_UV]! * 2000) / MV;
   const last = [drive, drive, 0, 0];
   if (before > 0) {
-    const stalled = (windings.ohm[0]! * before) / MV;
+    const stalled = (windings.ohm(0) * before) / MV;
     motors.run([stalled, stalled, 0, 0], MV, [before, before, 0, 0], [], 0);
     ground.run(motors, 0, TICK);
   }

@@ -23,7 +23,7 @@ function rig() {
   const windings = createWindings(vehicle);
   const tick = (drive: number, speeds: readonly [number, number], coasts = false) => {
     const ma = speeds.map((speed) =>
-      coasts ? 0 : Math.round((MV * drive - vehicle[V.EMF_UV]! * speed) / windings.ohm[0]!),
+      coasts ? 0 : Math.round((MV * drive - vehicle[V.EMF_UV]! * speed) / windings.ohm(0)),
     );
     const last = [drive, drive, 0, 0];
     motors.run(last, MV, [...ma, 0, 0], [], ground.speed);
