@@ -51,10 +51,10 @@ export async function compileEs5(options: Es5Options): Promise<Es5Script> {
   const keep = options.keepFields && [...options.keepFields, ...assigned];
   const globals = [options.global];
   const fitted = specialise(readable, { known, room: shape, globals, fields: keep });
-  const branches = shape?.branches === true;
-  const apart = await minify(fitted.apart, keep, branches);
+  const [branches, small] = [shape?.branches === true, shape?.small === true];
+  const apart = await minify(fitted.apart, keep, branches, small);
   const [, minified] =
-    fitted.code === fitted.apart ? apart : await minify(fitted.code, keep, branches);
+    fitted.code === fitted.apart ? apart : await minify(fitted.code, keep, branches, small);
   return {
     readable: plainTokens(readable).replace(/\/\*!/g, '/**'),
     minified,
@@ -68,11 +68,12 @@ async function minify(
   code: string,
   keepFields: readonly string[] | undefined,
   branches: boolean,
+  small: boolean,
 ): Promise<[short: string, minified: string]> {
   // Twice: what the first makes, the second makes shorter still.
   const once = await transform(code, { ...PLAIN, minifySyntax: true });
   const short = await transform(once.code, { ...PLAIN, minifySyntax: true });
-  const plain = await transform(plainStatements(short.code, branches), PLAIN);
+  const plain = await transform(plainStatements(short.code, branches, small), PLAIN);
   const minified = await transform(plain.code, {
     ...PLAIN,
     minifyWhitespace: true,

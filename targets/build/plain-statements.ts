@@ -1,6 +1,7 @@
 import { type AnyNode, type Expression, type Program, parse, type Statement } from 'acorn';
 import { generate } from 'astring';
 import { block, expressionStatement, ifStatement, mapTree, not, some } from '../specialise/tree.ts';
+import { joinAlikeBranches } from './alike-branches.ts';
 
 /**
  * Takes back some of esbuild's joining of statements in an ES5 script: in a body `a, b` becomes two
@@ -9,9 +10,11 @@ import { block, expressionStatement, ifStatement, mapTree, not, some } from '../
  *
  * @param branches true = the same for `a ? b : c` and whatever else is a branch and no longer looks
  *   it: quicker on small engines, but longer
+ * @param alike true = branches that give the same name a value are joined; see alike-branches.ts
  */
-export function plainStatements(code: string, branches: boolean): string {
-  const program: Program = parse(code, { ecmaVersion: 5 });
+export function plainStatements(code: string, branches: boolean, alike = false): string {
+  const parsed: Program = parse(code, { ecmaVersion: 5 });
+  const program = alike ? mapTree(parsed, joinAlikeBranches) : parsed;
   const apart = branches ? branchesApart : joinedApart;
   const plain = mapTree(program, (node) => {
     if (node.type !== 'Program' && node.type !== 'BlockStatement') return node;

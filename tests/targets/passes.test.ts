@@ -344,11 +344,33 @@ describe('statements that were joined stand apart again', () => {
     expect(text('x = a ? 1 : 2;')).toBe('x = a ? 1 : 2;');
   });
 
-  it.each([false, true])('and do the same (branches apart: %s)', async (branches) => {
+  it('and branches that give the same name a value are one assignment, where bytes count', () => {
+    const text = (code: string) =>
+      plainStatements(code, false, true).replace(/\s+/g, ' ').replace(/; $/, ';').trim();
+    expect(text('a ? b = 1 : b = 2;')).toBe('b = a ? 1 : 2;');
+    expect(text('a ? (c = 1, b = c) : d ? b = 2 : (d = 3, b = 4);')).toBe(
+      'b = a ? (c = 1, c) : d ? 2 : (d = 3, 4);',
+    );
+    for (const other of [
+      'b = 1 : c = 2',
+      'b = 1 : b += 2',
+      'b[0] = 1 : b[0] = 2',
+      '(b = 1, c) : b = 2',
+    ])
+      expect(text(`a ? ${other};`)).toBe(`a ? ${other};`);
+    expect(plainStatements('a ? b = 1 : b = 2;', false)).toContain('a ? b');
+  });
+
+  it.each([
+    [false, false],
+    [true, false],
+    [false, true],
+  ])('and do the same (branches apart: %s, as one: %s)', async (branches, alike) => {
     const code =
       'var x = 0, y = 5; function f(a) { for (x = a, y = 1; y < 9; y++) a > 3 && (x += y, a--), ' +
-      'x++; y > 9 || (a ? x++ : a < 0 && x--); return x += a, x; } ' +
-      'print(f(2) + " " + f(7) + " " + x);';
-    expect(await nodeEngine.run(plainStatements(code, branches))).toBe(await nodeEngine.run(code));
+      'x++; y > 9 || (a ? x++ : a < 0 && x--); a > x ? (y = x, x = y + a) : x < 9 ? x = 2 - x : ' +
+      '(a += x, x = a); return x += a, x; } print(f(2) + " " + f(7) + " " + f(30) + " " + x);';
+    const plain = plainStatements(code, branches, alike);
+    expect(await nodeEngine.run(plain)).toBe(await nodeEngine.run(code));
   });
 });
