@@ -16,7 +16,40 @@ type Field = AnyNode | readonly (AnyNode | null)[] | null | undefined;
 type Fields = Record<string, Field>;
 
 /** A node in which each child is what `map` makes of it; itself where that changes nothing. */
-export function mapChildren<T extends AnyNode>(node: T, map: (child: AnyNode) => AnyNode): T {
+export function mapChildren<T extends AnyNode>(node: T, map: (child: AnyNode) => AnyNode): T;
+export function mapChildren(node: AnyNode, map: (child: AnyNode) => AnyNode): AnyNode {
+  // As in `visitChildren`.
+  switch (node.type) {
+    case 'Identifier':
+    case 'Literal':
+      return node;
+    case 'MemberExpression': {
+      const [object, property] = [map(node.object), map(node.property)];
+      const isSame = object === node.object && property === node.property;
+      return isSame ? node : ({ ...node, object, property } as AnyNode);
+    }
+    case 'BinaryExpression':
+    case 'LogicalExpression':
+    case 'AssignmentExpression': {
+      const left = map(node.left);
+      const right = map(node.right);
+      const isSame = left === node.left && right === node.right;
+      return isSame ? node : ({ ...node, left, right } as AnyNode);
+    }
+    case 'ExpressionStatement': {
+      const expression = map(node.expression);
+      return expression === node.expression ? node : ({ ...node, expression } as AnyNode);
+    }
+    case 'BlockStatement': {
+      const body = mapList(node.body, map);
+      return body === node.body ? node : ({ ...node, body } as AnyNode);
+    }
+    default:
+      return mapFields(node, map);
+  }
+}
+
+function mapFields(node: AnyNode, map: (child: AnyNode) => AnyNode): AnyNode {
   const fields = node as unknown as Fields;
   let copy: Fields | undefined;
   for (const key of childFields(node.type)) {
@@ -27,7 +60,7 @@ export function mapChildren<T extends AnyNode>(node: T, map: (child: AnyNode) =>
     copy ??= { ...fields };
     copy[key] = mapped;
   }
-  return (copy ?? node) as T;
+  return (copy ?? node) as AnyNode;
 }
 
 /** As `mapChildren`, but over what is evaluated: names of fields stay. */
@@ -126,18 +159,51 @@ export function childrenOf(node: AnyNode): AnyNode[] {
 
 /**
  * Hands out the nodes right below a node, in the order of the source, until `visit` returns true.
+ * The kinds that come most often are told apart here: to look up the fields of each takes longer.
  *
  * @returns whether it did
  */
 export function visitChildren(node: AnyNode, visit: (child: AnyNode) => unknown): boolean {
+  switch (node.type) {
+    case 'Identifier':
+    case 'Literal':
+      return false;
+    case 'MemberExpression':
+      return visit(node.object) === true || visit(node.property) === true;
+    case 'BinaryExpression':
+    case 'LogicalExpression':
+    case 'AssignmentExpression':
+      return visit(node.left) === true || visit(node.right) === true;
+    case 'ExpressionStatement':
+      return visit(node.expression) === true;
+    case 'BlockStatement':
+      return visitList(node.body, visit);
+    case 'CallExpression':
+      return visit(node.callee) === true || visitList(node.arguments, visit);
+    case 'IfStatement':
+    case 'ConditionalExpression':
+      if (visit(node.test) === true || visit(node.consequent) === true) return true;
+      return node.alternate != null && visit(node.alternate) === true;
+    default:
+      return visitFields(node, visit);
+  }
+}
+
+function visitFields(node: AnyNode, visit: (child: AnyNode) => unknown): boolean {
   const fields = node as unknown as Fields;
   for (const key of childFields(node.type)) {
     const value = fields[key];
     if (!value) continue;
-    if (isList(value)) {
-      for (const one of value) if (one && visit(one) === true) return true;
-    } else if (visit(value) === true) return true;
+    if (isList(value) ? visitList(value, visit) : visit(value) === true) return true;
   }
+  return false;
+}
+
+function visitList(
+  list: readonly (AnyNode | null)[],
+  visit: (child: AnyNode) => unknown,
+): boolean {
+  for (const one of list) if (one && visit(one) === true) return true;
   return false;
 }
 
