@@ -199,10 +199,7 @@ function visitFields(node: AnyNode, visit: (child: AnyNode) => unknown): boolean
   return false;
 }
 
-function visitList(
-  list: readonly (AnyNode | null)[],
-  visit: (child: AnyNode) => unknown,
-): boolean {
+function visitList(list: readonly (AnyNode | null)[], visit: (child: AnyNode) => unknown): boolean {
   for (const one of list) if (one && visit(one) === true) return true;
   return false;
 }

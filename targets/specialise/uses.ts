@@ -1,17 +1,41 @@
 import type { AnyNode, Identifier, Program } from 'acorn';
 import { type FunctionNode, isFunction, visitChildren } from './tree.ts';
 
+/** A node with those around it. */
+interface Place {
+  node: AnyNode;
+  outer: Place | undefined;
+}
+
 /** A place where a name is read or written. */
-export interface Use {
-  node: Identifier;
-  /** An update or a compound assignment is two uses. */
-  kind: 'read' | 'write';
-  /** Where it stands in the order in which a straight run through the script comes by. */
-  at: number;
-  /** The function around it; undefined = the script itself. */
-  within: FunctionNode | undefined;
+export class Use {
+  /** As a list, once it is asked for: of thousands of uses that of few ever is. */
+  private listed: readonly AnyNode[] | undefined;
+
+  constructor(
+    readonly node: Identifier,
+    /** An update or a compound assignment is two uses. */
+    readonly kind: 'read' | 'write',
+    /** Where it stands in the order in which a straight run through the script comes by. */
+    readonly at: number,
+    /** The function around it; undefined = the script itself. */
+    readonly within: FunctionNode | undefined,
+    /** The node right around it. */
+    readonly place: Place,
+  ) {}
+
   /** The nodes around it, outermost first, without itself. */
-  ancestors: readonly AnyNode[];
+  get ancestors(): readonly AnyNode[] {
+    this.listed ??= nodesOf(this.place).reverse();
+    return this.listed;
+  }
+}
+
+/** From the innermost outwards. */
+function nodesOf(place: Place): AnyNode[] {
+  const nodes: AnyNode[] = [];
+  for (let one: Place | undefined = place; one; one = one.outer) nodes.push(one.node);
+  return nodes;
 }
 
 /** A name and all its uses, in order. */
@@ -44,14 +68,10 @@ function collect(program: Program): Map<string, Name> {
   /** Uses may come before their declaration. */
   const uses = new Map<string, Use[]>();
   let at = 0;
-  const around: AnyNode[] = [];
+  let place: Place = { node: program, outer: undefined };
   let functions: readonly FunctionNode[] = [];
-  /** Copies of `around`, by its length: uses side by side share one; there are thousands. */
-  const copies: (readonly AnyNode[] | undefined)[] = [];
   const use: Visit['use'] = (node, kind) => {
-    const ancestors = copies[around.length] ?? [...around];
-    copies[around.length] = ancestors;
-    const one = { node, kind, at: at++, within: functions[functions.length - 1], ancestors };
+    const one = new Use(node, kind, at++, functions[functions.length - 1], place);
     const known = uses.get(node.name);
     if (known === undefined) uses.set(node.name, [one]);
     else known.push(one);
@@ -62,8 +82,8 @@ function collect(program: Program): Map<string, Name> {
       use(node, 'read');
       return;
     }
-    around.push(node);
-    copies[around.length] = undefined;
+    const outer = place;
+    place = { node, outer };
     if (isFunction(node)) {
       const outside = functions;
       functions = [...outside, node];
@@ -71,10 +91,10 @@ function collect(program: Program): Map<string, Name> {
       inside(node.body);
       functions = outside;
     } else visitParts(node, visit);
-    around.pop();
+    place = outer;
   };
   const visit: Visit = { inside, use };
-  inside(program);
+  visitParts(program, visit);
   for (const name of names.values()) name.uses = uses.get(name.name) ?? [];
   return names;
 }
@@ -147,8 +167,14 @@ function declareNames(
 
 /** The nodes around uses, which are all that changes with them. */
 export function nodesAround(uses: Iterable<Use>): Set<AnyNode> {
+  const seen = new Set<Place>();
   const nodes = new Set<AnyNode>();
-  for (const { ancestors } of uses) for (const node of ancestors) nodes.add(node);
+  for (const { place } of uses) {
+    for (let one: Place | undefined = place; one && !seen.has(one); one = one.outer) {
+      seen.add(one);
+      nodes.add(one.node);
+    }
+  }
   return nodes;
 }
 
@@ -166,39 +192,48 @@ export function writesOf({ uses }: Name): Use[] {
 }
 
 /** What the write assigns, if it is the statement or expression `name = value`. */
-export function assignedBy(write: Use): AnyNode | undefined {
-  const around = write.ancestors[write.ancestors.length - 1];
-  return around?.type === 'AssignmentExpression' &&
-    around.operator === '=' &&
-    around.left === write.node
+export function assignedBy({ node, place }: Use): AnyNode | undefined {
+  const around = place.node;
+  return around.type === 'AssignmentExpression' && around.operator === '=' && around.left === node
     ? around.right
     : undefined;
 }
 
 /** true for the target of an assignment that is a statement of its own. */
-export function isOwnStatement({ ancestors, node }: Use): boolean {
-  const [statement, set] = ancestors.slice(-2);
+export function isOwnStatement({ node, place }: Use): boolean {
+  const set = place.node;
   return (
-    statement?.type === 'ExpressionStatement' &&
-    set?.type === 'AssignmentExpression' &&
+    place.outer?.node.type === 'ExpressionStatement' &&
+    set.type === 'AssignmentExpression' &&
     set.left === node
   );
 }
 
 /** true if the use may run more than once, or not at all, in one run of its function. */
 export function isInLoop(use: Use): boolean {
-  return loopsAround(use).length > 0;
+  return nodesWithin(use).some(isLoop);
 }
 
 /** The loops of its own function that the use stands in. */
-export function loopsAround({ ancestors, within }: Use): AnyNode[] {
-  const from = within === undefined ? 0 : ancestors.lastIndexOf(within);
-  return ancestors.slice(from).filter(isLoop);
+export function loopsAround(use: Use): AnyNode[] {
+  return nodesWithin(use).filter(isLoop).reverse();
 }
 
 /** true if the use is run whenever its function is, and once. */
-export function isStraight({ ancestors, within }: Use): boolean {
-  return ancestors
-    .slice(within === undefined ? 0 : ancestors.lastIndexOf(within) + 1)
-    .every(({ type }) => /^(Block|Expression)Statement$|^AssignmentExpression$/.test(type));
+export function isStraight(use: Use): boolean {
+  return nodesWithin(use).every(
+    ({ type }) =>
+      type === 'BlockStatement' ||
+      type === 'ExpressionStatement' ||
+      type === 'AssignmentExpression',
+  );
+}
+
+/** The nodes around a use, inside its own function, from the innermost outwards. */
+function nodesWithin({ place, within }: Use): AnyNode[] {
+  const nodes: AnyNode[] = [];
+  for (let one: Place | undefined = place; one && one.node !== within; one = one.outer) {
+    nodes.push(one.node);
+  }
+  return nodes;
 }
