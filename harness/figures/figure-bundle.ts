@@ -61,7 +61,14 @@ function adapt(constants: Constants, { sensors, fades, off = [] }: FigureCar): C
   return { ...adapted, crc: constantsCrc(adapted) };
 }
 
-/** Switches on what a setup leaves off although the vehicle could do it. */
+/** What each finding does where a setup only reports it: each takes code of its own. */
+const REACTIONS: readonly (readonly [finding: number, reaction: Reaction])[] = [
+  [S.SPIN_REACTION, Reaction.TRIM],
+  [S.FREE_REACTION, Reaction.LIMP],
+  [S.JAM_REACTION, Reaction.RAMP],
+];
+
+/** Switches on what a setup leaves off although the vehicle could do it, reactions as well. */
 function switchOn(setup: number[], vehicle: readonly number[]): void {
   const assists = vehicle[V.HAS_GYRO] === 1 && vehicle[V.LAYOUT] !== Layout.TRACKED;
   if (assists && setup[S.YAW_AUTHORITY] === 0) {
@@ -70,7 +77,7 @@ function switchOn(setup: number[], vehicle: readonly number[]): void {
     setup[S.YAW_INTEGRAL_GAIN] = 200;
   }
   if (vehicle[V.HAS_CURRENT] === 0) return;
-  for (const finding of [S.SPIN_REACTION, S.FREE_REACTION, S.JAM_REACTION]) {
-    if (setup[finding] === Reaction.OFF) setup[finding] = Reaction.TRIM;
+  for (const [finding, reaction] of REACTIONS) {
+    if (setup[finding]! <= Reaction.REPORT) setup[finding] = reaction;
   }
 }
