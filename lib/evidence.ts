@@ -51,7 +51,6 @@ export function createEvidence(vehicle: number[]): Evidence {
   const emf = vehicle[V.EMF_UV];
   const count = emf > 0 && vehicle[V.HAS_CURRENT] === 1 ? vehicle[V.MOTORS] : 0;
   const tracked = vehicle[V.LAYOUT] === Layout.TRACKED;
-  const sensors = vehicle[V.HAS_WHEEL_SPEED] === 1;
   const fall = vehicle[V.MOTOR_MOHM] / emf;
   const error = vehicle[V.CURRENT_ERROR_MA];
   const doubt = vehicle[V.MODEL_ERROR] / 1000;
@@ -95,7 +94,7 @@ export function createEvidence(vehicle: number[]): Evidence {
       const i = motors.current[m] * way;
       const u = ground.speed * way;
       const w = ground.along[m] * way;
-      const sensed = sensors && motors.sensed[m] === 1;
+      const sensed = vehicle[V.HAS_WHEEL_SPEED] === 1 && motors.sensed[m] === 1;
       const load = sensed ? 0 : fall * (i < 0 ? 0 - i : i);
       const noise = load * NOISE + still;
       const wrong = load * motors.unsure[m];
@@ -112,17 +111,19 @@ export function createEvidence(vehicle: number[]): Evidence {
       if (frees.asked && d * way >= DRIVEN) {
         z = turns - (count === 1 ? u : ground.near * way) - wrong - doubt * ROLLS * fast - outside;
         z = alone.run(m, i, held.greatest, z / noise, driven, evidence.lost);
-        if (counts(z, free[m])) frees.add(m, z);
+        // Else there is no sum, and none comes of it.
+        if (Fit.BYTES_COUNT || z > 0 || free[m] > 0) frees.add(m, z);
       }
       const due = bends ? track.beside(motors, ground, last, m) : top;
       if (jams.asked) z = held.run(m, d, i, turns, u, loose, noise, due);
-      if (jams.asked && counts(z, jams.now[m])) jams.add(m, z);
+      if (jams.asked && (!!Fit.BYTES_COUNT || z > 0 || jams.now[m] > 0)) jams.add(m, z);
     }
     for (let m = 0; m < count; m++) {
       // Beside a wheel that is held fast another seems to run ahead, and to draw little.
       if (jams.asked && jams.now[m ^ 1] * FULL >= jams.most && jams.most > 0) free[m] = 0;
       const own = slips[m];
-      if (spins.asked && counts(own, spins.now[m])) spins.add(m, together(own, slips[m ^ 1]));
+      const sums = !!Fit.BYTES_COUNT || own > 0 || spins.now[m] > 0;
+      if (spins.asked && sums) spins.add(m, together(own, slips[m ^ 1]));
     }
   }
 
@@ -134,11 +135,6 @@ export function createEvidence(vehicle: number[]): Evidence {
   }
 
   return evidence;
-}
-
-/** false = there is no sum, and none comes of it. */
-function counts(z: number, sum: number): boolean {
-  return !!Fit.BYTES_COUNT || z > 0 || sum > 0;
 }
 
 /** What the slips of a pair tell of one of them: two that let go at once, the sum of both. */
