@@ -1,8 +1,8 @@
 import type { AnyNode, Expression } from 'acorn';
 
 /**
- * Writes `test ? x = a : x = b` as `x = test ? a : b`, also where either branch does more before: it
- * is worked out in the same order.
+ * Writes `test ? x = a : x = b` as `x = test ? a : b`, also where either branch does more before:
+ * it is worked out in the same order.
  */
 export function joinAlikeBranches(node: AnyNode): AnyNode {
   if (node.type !== 'ConditionalExpression') return node;
