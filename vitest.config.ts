@@ -11,7 +11,8 @@ const ALL = 'tests/**/*.test.ts';
 export default defineConfig(({ mode }) => ({
   resolve: { alias: { axlewright: new URL('./harness/index.ts', import.meta.url).pathname } },
   test: {
-    testTimeout: 30_000,
+    // For what hangs: a machine that has more to do takes several times as long.
+    testTimeout: 120_000,
     // Commands that run inside a test say the same on a terminal as elsewhere.
     env: { NO_COLOR: '1', FORCE_COLOR: '' },
     maxWorkers: 2,

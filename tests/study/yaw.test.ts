@@ -20,7 +20,7 @@ describe('a small study of yaw assist: the demo’s hatch, three floors, frictio
     const wants = ({ manoeuvre }: { manoeuvre: { name: string } }) =>
       [...SOME, ...LIFTED].includes(manoeuvre.name);
     verdict = judgeYaw(studyYaw(garage, { repeats: 1, seed: 7, wants }));
-  }, 60_000);
+  });
 
   test('reaches every goal of the whole study', () => {
     expect(verdict.all.drives).toBe(3 * SOME.length * FRICTIONS.length);

@@ -23,7 +23,7 @@ describe('the npm package', () => {
     writeFileSync(join(folder, 'package.json'), '{ "private": true }');
     const quiet = ['--no-audit', '--no-fund', '--prefer-offline', '--silent'];
     run('npm', ['install', ...quiet, join(folder, packed)], folder);
-  }, 120_000);
+  });
 
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
@@ -56,7 +56,7 @@ describe('the npm package', () => {
     expect(replayed.good).toBe(true);
     expect(replayed.result.verification.identical).toBe(true);
     expect(existsSync(join(folder, 'report.html'))).toBe(true);
-  }, 60_000);
+  });
 
   it('offers its types and functions to a program', () => {
     const program = "import { defineSetup } from 'axlewright'; console.log(typeof defineSetup)";
