@@ -50,7 +50,7 @@ function worthIn(node: FunctionNode): [text: string, literal: Literal][] {
 /** Counts negative numbers not worth a name with the positive ones. */
 function joinNegatives(counts: Map<string, Literal>): void {
   for (const [text, negative] of [...counts]) {
-    const positive = text.startsWith('-') ? counts.get(text.slice(1)) : undefined;
+    const positive = counts.get(oppositeOf(text) ?? '');
     if (positive === undefined || saves(text.length, negative)) continue;
     counts.delete(text);
     positive.isOpposite = true;
@@ -106,6 +106,11 @@ function textOf(node: AnyNode): string | undefined {
   return generate(mapTree(node, plainly)).replaceAll(' ', '');
 }
 
+/** How the opposite of a negative number is written; a sum has another sign in each part. */
+function oppositeOf(text: string): string | undefined {
+  return /^-[^-+]+$/.test(text) ? text.slice(1) : undefined;
+}
+
 /** A number in all its digits, as it is in the script in the end. */
 function plainly(node: AnyNode): AnyNode {
   const isNumber = node.type === 'Literal' && Number.isSafeInteger(node.value);
@@ -117,7 +122,7 @@ function withNames(node: FunctionNode, named: ReadonlyMap<string, Literal>): Fun
     const text = textOf(inner) ?? '';
     const name = named.get(text)?.name;
     if (name !== undefined) return identifier(name);
-    const positive = text.startsWith('-') ? named.get(text.slice(1)) : undefined;
+    const positive = named.get(oppositeOf(text) ?? '');
     return positive?.isOpposite ? minus(positive.name!) : mapReadable(inner, visit);
   };
   const body = node.body.body.map((one) => visit(one) as typeof one);

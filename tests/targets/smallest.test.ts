@@ -73,6 +73,16 @@ describe('numbers that several functions have where bytes count', () => {
     expect(times(await small(ratios(often)), /-1234/g)).toBe(1);
   });
 
+  it('share it with no sum that begins with the negative one', async () => {
+    // As long as the ratios that they come to, and so left as they are.
+    const [sum, other] = ['(7 / 997 + 1 / 991)', '(-7 / 997 + 1 / 991)'];
+    await small(
+      `function make(k) { var n = 0; function step(a, b) { n = n + a * ${sum} + b * ${sum};
+         return n + k * ${sum} + a * b * ${sum} + b * b * ${sum} + a * k * ${other}; }
+       return step; }`,
+    );
+  });
+
   it('are counted by all their digits, however they are written', async () => {
     const after = await small(
       `function make(k) { function step(a, b) { return (a + 1e6) * 1000000 + (b - 1e6) / 1000000; }
