@@ -31,6 +31,9 @@ const RESTED = 1000;
 export function createSlew(count: number): Slew {
   const now = [0, 0, 0, 0];
   const wanted = [0, 0, 0, 0];
+  /** Magnitudes of both, while a tick runs. */
+  const size = [0, 0, 0, 0];
+  const aim = [0, 0, 0, 0];
   const rest = [RESTED, RESTED, RESTED, RESTED];
   const direction = [0, 0, 0, 0];
   let riseRate = 0;
@@ -55,7 +58,10 @@ export function createSlew(count: number): Slew {
       else if (w > 0 !== y > 0) w = 0;
       to[i] = w;
       const a = y < 0 ? 0 - y : y;
-      const fall = a - (w < 0 ? 0 - w : w);
+      size[i] = a;
+      // What is wanted is the goal or nothing.
+      aim[i] = w === 0 ? 0 : b;
+      const fall = a - (Fit.BYTES_COUNT ? magnitude(w) : aim[i]);
       if (a > mostNow) mostNow = a;
       if (b > mostGoal) mostGoal = b;
       if (fall > mostFall) mostFall = fall;
@@ -67,8 +73,8 @@ export function createSlew(count: number): Slew {
       const w = to[i];
       // Else it falls by no more than it has to.
       if (!Fit.BYTES_COUNT && w === y) continue;
-      const a = y < 0 ? 0 - y : y;
-      const b = w < 0 ? 0 - w : w;
+      const a = Fit.BYTES_COUNT ? magnitude(y) : size[i];
+      const b = Fit.BYTES_COUNT ? magnitude(w) : aim[i];
       let next = b;
       if (b > a) {
         const raised = a + (up * b) / mostGoal;
@@ -110,4 +116,8 @@ export function createSlew(count: number): Slew {
   }
 
   return slew;
+}
+
+function magnitude(x: number): number {
+  return x < 0 ? 0 - x : x;
 }

@@ -1,5 +1,6 @@
 import { Layout } from './codes.ts';
 import { S, TABLE_POINTS, V } from './constants.ts';
+import { Fit } from './fit.ts';
 import { greatest } from './greatest.ts';
 
 /**
@@ -67,7 +68,7 @@ export function createSplit(vehicle: number[]): Split {
     // In this form the sides are equal to the last bit where there is no cut.
     let inside = outside;
     if (cut > 0) inside -= (outside * cut) / 1000;
-    else outside += (inside * cut) / 1000;
+    else if (Fit.BYTES_COUNT || cut < 0) outside += (inside * cut) / 1000;
     const leftInside = layout === Layout.TRACKED ? steer > 0 === demand >= 0 : steer > 0;
     motors[0] = leftInside ? inside : outside;
     motors[1] = leftInside ? outside : inside;
