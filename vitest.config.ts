@@ -13,6 +13,7 @@ export default defineConfig(({ mode }) => ({
   test: {
     // For what hangs: a machine that has more to do takes several times as long.
     testTimeout: 120_000,
+    hookTimeout: 120_000,
     // Commands that run inside a test say the same on a terminal as elsewhere.
     env: { NO_COLOR: '1', FORCE_COLOR: '' },
     maxWorkers: 2,

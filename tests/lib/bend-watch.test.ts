@@ -81,7 +81,7 @@ describe('a track held fast in a bend', () => {
     expect(foundIn([430, -430], [0, -60])).toBe(0);
   });
 
-  test('is none under way beside one that idles, for that drags it; a jam beside one driven', () => {
+  test('is none under way beside one that idles and drags it; a jam beside one driven', () => {
     expect(foundWhenFirstStops(0)).toBe(0);
     expect(foundWhenFirstStops(430)).toBe(Found.JAM);
   });
