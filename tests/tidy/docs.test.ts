@@ -25,7 +25,7 @@ describe('the README', () => {
       execFileSync(process.execPath, [main, ...args], { cwd: folder, stdio: 'pipe' });
     }
     expect(existsSync(join(folder, 'compare.html'))).toBe(true);
-  });
+  }, 300_000);
 
   it('its setup loads in a starter garage', async () => {
     const examples = blocks('ts').filter((block) => block.includes('defineSetup'));
