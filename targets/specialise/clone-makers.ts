@@ -11,7 +11,7 @@ import {
   mapChildren,
   some,
 } from './tree.ts';
-import { collectNames, isInLoop, isLoop, type Name } from './uses.ts';
+import { collectNames, isInLoop, isLoop, type Name, nodesAround } from './uses.ts';
 
 /**
  * Gives each place that calls a function which makes others, as those of the stages do, a copy of
@@ -38,13 +38,13 @@ export function cloneMakers(program: Program, quick = true): Program {
     copies.set(name.declaration!, clones);
   }
   if (copies.size === 0) return program;
+  const touched = nodesAround(taken.flatMap((name) => [name, ...name.uses]));
   const rewrite = (node: AnyNode): AnyNode => {
     const callee = callees.get(node);
     if (callee !== undefined) return identifier(callee);
     const clones = copies.get(node);
-    return clones === undefined
-      ? mapChildren(node, rewrite)
-      : ({ ...block([]), body: clones } as AnyNode);
+    if (clones !== undefined) return { ...block([]), body: clones } as AnyNode;
+    return touched.has(node) ? mapChildren(node, rewrite) : node;
   };
   return rewrite(program) as Program;
 }

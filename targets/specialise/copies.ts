@@ -97,7 +97,7 @@ function changesTo(
   for (const { declaration, uses } of names.values()) {
     const calls = declaration ? uses.filter((use) => use.within === within) : [];
     if (calls.length === 0) continue;
-    const effects = effectsOf(declaration!, names);
+    const effects = effectsOf(declaration!.body, names);
     if (effects === undefined || effects.names.has(source.name)) changes.push(...calls);
   }
   return changes;

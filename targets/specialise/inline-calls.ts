@@ -98,7 +98,7 @@ function isFirst(
   if (!/^(Expression|Return|If)Statement$/.test(statement.type)) return false;
   let effects: Effects | undefined | null = null;
   const untouched = (node: AnyNode): boolean => {
-    effects = effects === null ? effectsOf(called, names) : effects;
+    effects = effects === null ? effectsOf(called.body, names) : effects;
     return isUntouched(node, effects);
   };
   const stable = (node: AnyNode): boolean => {

@@ -20,6 +20,7 @@ export function renameApart(code: string, globals: readonly string[]): Renamed {
   const comments: Comment[] = [];
   const program = parse(code, { ecmaVersion: 5, onComment: comments });
   const starts = moduleStarts(comments);
+  const placeOf = (at: number) => starts.findLastIndex(({ start }) => start <= at);
   let count = 0;
   type Scope = ReadonlyMap<string, string>;
   const fresh = (scope: Scope, names: Iterable<string>, moduleAt: number): Scope => {
@@ -33,18 +34,18 @@ export function renameApart(code: string, globals: readonly string[]): Renamed {
       return { ...node, object: visit(node.object, scope) } as AnyNode;
     }
     if (node.type === 'Property') return { ...node, value: visit(node.value, scope) } as AnyNode;
-    const place = starts.findLastIndex(({ start }) => start <= node.start);
     if (node.type === 'CatchClause') {
       const caught = node.param?.type === 'Identifier' ? [node.param.name] : [];
-      const inner = fresh(scope, caught, place);
+      const inner = fresh(scope, caught, placeOf(node.start));
       return mapChildren(node, (child) => visit(child, inner));
     }
     if (!isFunction(node)) return mapChildren(node, (child) => visit(child, scope));
+    const place = placeOf(node.start);
     const own = ownNames(node);
     let inner = fresh(scope, own.names, place);
     // The function around the whole script holds the names of every module.
     for (const [name, at] of own.places) {
-      const from = starts.findLastIndex(({ start }) => start <= at);
+      const from = placeOf(at);
       if (from !== place) inner = fresh(inner, [name], from);
     }
     const renamed = mapChildren(node, (child) => visit(child, inner));

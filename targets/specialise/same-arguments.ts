@@ -1,23 +1,28 @@
 import type { AnyNode, CallExpression, Expression, Program } from 'acorn';
 import { knownValue } from './fold.ts';
 import { assign, type FunctionNode, isFunction, mapChildren, withBody } from './tree.ts';
-import { collectNames, isInLoop, type Name, writesOf } from './uses.ts';
+import { collectNames, isInLoop, type Name, nodesAround, writesOf } from './uses.ts';
 
 /** Takes out parameters that every call gives the same literal, or the same settled name. */
 export function dropSameArguments(program: Program): Program {
   const names = collectNames(program);
   const dropped = new Map<FunctionNode, Map<number, Expression>>();
   const calls = new Map<AnyNode, ReadonlySet<number>>();
+  const changed: Name[] = [];
   for (const name of names.values()) {
     const sites = callsOf(name);
     if (sites === undefined) continue;
     const same = sameArguments(name, sites, names);
     if (same.size === 0) continue;
     dropped.set(name.declaration!, same);
+    changed.push(name);
     for (const site of sites) calls.set(site, new Set(same.keys()));
   }
   if (dropped.size === 0) return program;
+  const touched = nodesAround(changed.flatMap((name) => [name, ...name.uses]));
+  for (const one of dropped.keys()) touched.add(one);
   const rewrite = (node: AnyNode): AnyNode => {
+    if (!touched.has(node)) return node;
     const copy = mapChildren(node, rewrite);
     const gone = calls.get(node);
     if (gone && copy.type === 'CallExpression') {

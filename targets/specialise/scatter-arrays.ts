@@ -11,7 +11,15 @@ import {
   mapTree,
   withBody,
 } from './tree.ts';
-import { assignedBy, collectNames, isInLoop, type Name, type Use, writesOf } from './uses.ts';
+import {
+  assignedBy,
+  collectNames,
+  isInLoop,
+  type Name,
+  nodesAround,
+  type Use,
+  writesOf,
+} from './uses.ts';
 
 /**
  * Makes a variable of each element of an array that is only ever reached by numbers, and never
@@ -20,14 +28,16 @@ import { assignedBy, collectNames, isInLoop, type Name, type Use, writesOf } fro
 export function scatterArrays(program: Program): Program {
   const arrays = new Map<string, number>();
   const replaced = new Map<AnyNode, Statement>();
+  const uses: Use[] = [];
   for (const name of collectNames(program).values()) {
     const plan = planOf(name);
     if (plan === undefined) continue;
     arrays.set(name.name, plan.count);
+    uses.push(...name.uses);
     for (const [statement, by] of plan.replaced) replaced.set(statement, by);
   }
   if (arrays.size === 0) return program;
-  return mapWithin(program, replaced, (node) => {
+  return mapWithin(program, nodesAround(uses), replaced, (node) => {
     if (node.type === 'MemberExpression' && node.object.type === 'Identifier') {
       const count = arrays.get(node.object.name);
       if (count === undefined) return node;
@@ -49,14 +59,19 @@ export function scatterArrays(program: Program): Program {
   });
 }
 
-/** The statements at creation first: afterwards they are others. */
+/** As `mapTouched`, and the statements at creation become others first. */
 function mapWithin(
   program: Program,
+  touched: ReadonlySet<AnyNode>,
   replaced: ReadonlyMap<AnyNode, Statement>,
   change: (node: AnyNode) => AnyNode,
 ): Program {
-  const visit = (node: AnyNode): AnyNode => replaced.get(node) ?? mapChildren(node, visit);
-  return mapTree(visit(program), change) as Program;
+  const visit = (node: AnyNode): AnyNode => {
+    const by = replaced.get(node);
+    if (by !== undefined) return mapTree(by, change);
+    return touched.has(node) ? change(mapChildren(node, visit)) : node;
+  };
+  return visit(program) as Program;
 }
 
 function elementOf(name: string, index: number): string {

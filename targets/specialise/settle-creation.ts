@@ -2,16 +2,8 @@ import type { AnyNode, Expression, Program, Statement } from 'acorn';
 import { effectsOf } from './effects.ts';
 import { fold, knownValue } from './fold.ts';
 import { isPure } from './is-pure.ts';
-import {
-  type FunctionNode,
-  isFunction,
-  literal,
-  mapReadable,
-  mapTree,
-  statementsOf,
-  withBody,
-} from './tree.ts';
-import { collectNames, type Name } from './uses.ts';
+import { isFunction, literal, mapReadable, mapTouched, statementsOf, withBody } from './tree.ts';
+import { collectNames, type Name, nodesAround } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
 /**
@@ -20,7 +12,8 @@ import { plainAssignment } from './variables.ts';
  */
 export function settleCreation(program: Program): Program {
   const names = collectNames(program);
-  return mapTree(program, (node) => {
+  const declared = [...names.values()].filter(({ declaration }) => declaration !== undefined);
+  return mapTouched(program, nodesAround(declared), (node) => {
     if (!isFunction(node) || !node.names || !node.body.body.some(isFunction)) return node;
     const known: Known = new Map();
     const own = new Set(node.names);
@@ -80,7 +73,8 @@ function forgotten(
   known: Known,
   names: ReadonlyMap<string, Name>,
 ): Statement[] {
-  const effects = effectsOf({ body: statement } as unknown as FunctionNode, names);
+  if (known.size === 0) return [statement];
+  const effects = effectsOf(statement, names);
   for (const name of [...known.keys()]) {
     if (effects === undefined || effects.names.has(name)) known.delete(name);
   }

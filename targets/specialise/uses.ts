@@ -46,8 +46,9 @@ export interface Name {
   owner: FunctionNode | undefined;
   /** The functions around its declaration, outermost first; the last is the owner. */
   around: readonly FunctionNode[];
-  /** Its declaration, if it is a function. */
+  /** Its declaration, if it is a function, and the node right around that. */
   declaration?: FunctionNode;
+  place?: Place;
   uses: Use[];
 }
 
@@ -87,7 +88,8 @@ function collect(program: Program): Map<string, Name> {
     if (isFunction(node)) {
       const outside = functions;
       functions = [...outside, node];
-      declareNames(node, outside, functions, names);
+      const name = declareNames(node, outside, functions, names);
+      if (name !== undefined) name.place = outer;
       inside(node.body);
       functions = outside;
     } else visitParts(node, visit);
@@ -144,29 +146,36 @@ function visitParts(node: AnyNode, { inside, use }: Visit): void {
   }
 }
 
-/** The name of a function, and the names it declares itself. */
+/**
+ * The name of a function, and the names it declares itself.
+ *
+ * @returns the former, if it is declared
+ */
 function declareNames(
   node: FunctionNode,
   outside: readonly FunctionNode[],
   inside: readonly FunctionNode[],
   names: Map<string, Name>,
-): void {
+): Name | undefined {
   const declare = (name: string, kind: Name['kind'], around: readonly FunctionNode[]): Name => {
     const declared = { name, kind, owner: around[around.length - 1], around, uses: [] };
     names.set(name, declared);
     return declared;
   };
+  let own: Name | undefined;
   if (node.type === 'FunctionDeclaration' && node.id) {
-    declare(node.id.name, 'function', outside).declaration = node;
+    own = declare(node.id.name, 'function', outside);
+    own.declaration = node;
   }
   for (const param of node.params) {
     if (param.type === 'Identifier') declare(param.name, 'parameter', inside);
   }
   for (const name of node.names ?? []) declare(name, 'variable', inside);
+  return own;
 }
 
-/** The nodes around uses, which are all that changes with them. */
-export function nodesAround(uses: Iterable<Use>): Set<AnyNode> {
+/** The nodes around uses and declarations, which are all that changes with them. */
+export function nodesAround(uses: Iterable<{ place?: Place }>): Set<AnyNode> {
   const seen = new Set<Place>();
   const nodes = new Set<AnyNode>();
   for (const { place } of uses) {
