@@ -1,8 +1,9 @@
 import type { AnyNode, Expression, FunctionDeclaration, Program } from 'acorn';
-import { generate } from 'astring';
 import { type ConditionalStep, conditionalStep } from './conditional-step.ts';
 import { isPure, OUTLINED } from './is-pure.ts';
-import { holeIndex, type Leaves, matchShape, type Shape, sharedShape } from './shapes.ts';
+import { type LeafKind, leafKinds, namedLeaves } from './named-leaves.ts';
+import { type ShapeMemory, shapeMemory } from './shape-memory.ts';
+import { holeIndex, type Shape } from './shapes.ts';
 import { textSize } from './text-size.ts';
 import {
   assign,
@@ -19,7 +20,7 @@ import {
   visitChildren,
   withBody,
 } from './tree.ts';
-import { assignedBy, collectNames, type Name, writesOf } from './uses.ts';
+import { collectNames, type Name } from './uses.ts';
 
 /**
  * Makes a function of expressions of the same shape, such as magnitudes and checks of samples,
@@ -28,11 +29,39 @@ import { assignedBy, collectNames, type Name, writesOf } from './uses.ts';
  */
 export function outline(program: Program): Program {
   let now = program;
+  let look: Look | undefined;
   for (let count = 0; ; count++) {
-    const next = outlineOnce(now, count);
-    if (next === undefined) return now;
-    now = next;
+    const names = collectNames(now);
+    look = lookAt(names, look);
+    const best = bestPlan(now, look);
+    if (best === undefined) return now;
+    now = apply(now, best, names, `${OUTLINED}${count}`);
   }
+}
+
+/** What is known of the names, and what was found by it. */
+interface Look {
+  kinds: Map<string, LeafKind>;
+  shapes: ShapeMemory;
+  /** What nodes stand for; see `standsFor`. */
+  values: Map<AnyNode, AnyNode>;
+  isLocal(name: string): boolean;
+}
+
+/** The look before goes on for as long as all names there were are what they have been. */
+function lookAt(names: ReadonlyMap<string, Name>, before: Look | undefined): Look {
+  const kinds = leafKinds(names);
+  if (before && [...before.kinds].every(([name, kind]) => kinds.get(name) === kind)) {
+    for (const [name, kind] of kinds) before.kinds.set(name, kind);
+    return before;
+  }
+  const leaves = namedLeaves(kinds);
+  return {
+    kinds,
+    shapes: shapeMemory(leaves, MOST_HOLES),
+    values: new Map(),
+    isLocal: (name) => !leaves.isFree(name),
+  };
 }
 
 /** An expression that may be replaced: itself, or an `if` that gives a name another value. */
@@ -50,7 +79,7 @@ interface Candidate {
 
 interface Plan {
   shape: Shape;
-  calls: Map<AnyNode, AnyNode[]>;
+  calls: Map<AnyNode, readonly AnyNode[]>;
   saved: number;
 }
 
@@ -58,24 +87,20 @@ interface Plan {
 const WORTH = 3;
 
 /** The greatest saving of all shapes. */
-function outlineOnce(program: Program, count: number): Program | undefined {
-  const names = collectNames(program);
-  const leaves = leavesOf(names);
-  const candidates = candidatesIn(program);
+function bestPlan(program: Program, look: Look): Plan | undefined {
   const groups = new Map<string, Candidate[]>();
-  for (const one of candidates) {
+  for (const one of candidatesIn(program, look)) {
     const kind = kindOf(one.value);
     groups.set(kind, [...(groups.get(kind) ?? []), one]);
   }
-  const isLocal = (name: string) => !leaves.isFree(name);
   let best: Plan | undefined;
   for (const group of groups.values()) {
-    for (const shape of shapesIn(group, leaves, isLocal)) {
-      const plan = planFor(shape, group, leaves, isLocal);
+    for (const shape of shapesIn(group, look)) {
+      const plan = planFor(shape, group, look);
       if (plan.saved >= WORTH && plan.saved > (best?.saved ?? 0)) best = plan;
     }
   }
-  return best && apply(program, best, names, `${OUTLINED}${count}`);
+  return best;
 }
 
 function kindOf(node: AnyNode): string {
@@ -83,48 +108,16 @@ function kindOf(node: AnyNode): string {
   return `${node.type} ${/[<>]/.test(operator) ? operator.replace('>', '<') : operator}`;
 }
 
-function leavesOf(names: ReadonlyMap<string, Name>): Leaves {
-  const isOuter = (name: string) => {
-    const owner = names.get(name)?.owner;
-    return owner === undefined || owner.body.body.some(isFunction);
-  };
-  const isArray = (name: string) => {
-    const known = names.get(name);
-    if (known === undefined || known.kind !== 'variable' || !isOuter(name)) return false;
-    const [write, another] = writesOf(known);
-    return another === undefined && !!write && assignedBy(write)?.type === 'ArrayExpression';
-  };
-  const isSafe = (node: AnyNode): boolean => {
-    switch (node.type) {
-      case 'Identifier':
-        return names.has(node.name);
-      case 'Literal':
-        return true;
-      case 'UnaryExpression':
-        return isSafe(node.argument);
-      case 'BinaryExpression':
-        return isSafe(node.left) && isSafe(node.right);
-      case 'CallExpression':
-        return isPure(node) && node.arguments.every(isSafe);
-      case 'MemberExpression':
-        return (
-          node.computed &&
-          node.object.type === 'Identifier' &&
-          isArray(node.object.name) &&
-          isSafe(node.property)
-        );
-      default:
-        return false;
-    }
-  };
-  return { isFree: (name) => names.has(name) && isOuter(name), isSafe };
-}
-
-function candidatesIn(program: Program): Candidate[] {
+function candidatesIn(program: Program, { values }: Look): Candidate[] {
   const found: Candidate[] = [];
   let at = 0;
+  const meantBy = (node: AnyNode): AnyNode | undefined => {
+    const value = values.get(node) ?? standsFor(node);
+    if (value !== undefined) values.set(node, value);
+    return value;
+  };
   const visit = (node: AnyNode, parent: AnyNode, functions: readonly FunctionNode[]): void => {
-    const value = functions.length > 0 ? standsFor(node) : undefined;
+    const value = functions.length > 0 ? meantBy(node) : undefined;
     const one = value && { node, value, around: 0, from: at, to: at, functions };
     if (one !== undefined) {
       one.around = node === value ? bracketsOf(node, parent) : STEP;
@@ -173,25 +166,19 @@ function pureStep(node: AnyNode): ConditionalStep | undefined {
   return step && isPure(step.test) && isPure(step.value) ? step : undefined;
 }
 
-function shapesIn(
-  group: readonly Candidate[],
-  leaves: Leaves,
-  isLocal: (name: string) => boolean,
-): Shape[] {
-  const shapes: Shape[] = [];
+function shapesIn(group: readonly Candidate[], { shapes, isLocal }: Look): Shape[] {
+  const found: Shape[] = [];
   const seen = new Set<string>();
   const long = group.filter(({ value }) => sizeOf(value, isLocal) >= SHORTEST);
   for (let i = 0; i < long.length; i++) {
     for (let j = i + 1; j < long.length; j++) {
-      const shape = sharedShape(long[i]!.value, long[j]!.value, leaves);
-      if (shape === undefined || shape.holes > MOST_HOLES) continue;
-      const text = generate(shape.node);
-      if (seen.has(text)) continue;
-      seen.add(text);
-      shapes.push(shape);
+      const shape = shapes.shared(long[i]!.value, long[j]!.value);
+      if (shape === undefined || seen.has(shape.text)) continue;
+      seen.add(shape.text);
+      found.push(shape);
     }
   }
-  return shapes;
+  return found;
 }
 
 const SHORTEST = 6;
@@ -206,29 +193,20 @@ function sizeOf(node: AnyNode, isLocal: (name: string) => boolean): number {
 }
 
 /** What it saves to make a function of a shape, and what becomes calls of it. */
-function planFor(
-  shape: Shape,
-  group: readonly Candidate[],
-  leaves: Leaves,
-  isLocal: (name: string) => boolean,
-): Plan {
-  const long = callsOf(shape, group, leaves, isLocal, CALL);
+function planFor(shape: Shape, group: readonly Candidate[], look: Look): Plan {
+  const long = callsOf(shape, group, look, CALL);
   // So many that the function gets a name of one letter.
   const many = long.calls.size >= MANY;
-  const { calls, saved } = many ? callsOf(shape, group, leaves, isLocal, CALL - 1) : long;
-  return {
-    shape,
-    calls,
-    saved: saved - DECLARED - 2 * shape.holes - textSize(shape.node, isLocal),
-  };
+  const { calls, saved } = many ? callsOf(shape, group, look, CALL - 1) : long;
+  const declared = DECLARED + 2 * shape.holes + sizeOf(shape.node, look.isLocal);
+  return { shape, calls, saved: saved - declared };
 }
 
 /** The places that a call would take less text at, and how much less. */
 function callsOf(
   shape: Shape,
   group: readonly Candidate[],
-  leaves: Leaves,
-  isLocal: (name: string) => boolean,
+  { shapes, isLocal }: Look,
   call: number,
 ): Pick<Plan, 'calls' | 'saved'> {
   const calls: Plan['calls'] = new Map();
@@ -236,7 +214,7 @@ function callsOf(
   let end = -1;
   for (const { node, value, around, from, to } of group) {
     if (from < end) continue;
-    const holes = matchShape(shape, value, leaves);
+    const holes = shapes.match(shape, value);
     if (holes === undefined) continue;
     const given = holes.reduce((sum, hole) => sum + sizeOf(hole, isLocal) + 1, call);
     const gain = sizeOf(value, isLocal) + around - given;
@@ -265,7 +243,7 @@ function apply(
     const holes = calls.get(node);
     if (holes !== undefined) {
       const step = pureStep(node);
-      const call = callOf(name, holes as Expression[]);
+      const call = callOf(name, [...holes] as Expression[]);
       return step === undefined ? call : assign(step.name, call);
     }
     const copy = mapChildren(node, rewrite);

@@ -100,14 +100,22 @@ function partAt(node: AnyNode, key: string): AnyNode {
 
 /** true if two nodes differ in their parts alone. */
 function isAlike(a: AnyNode, b: AnyNode): boolean {
-  if (a.type !== b.type || !KINDS.test(a.type)) return false;
+  if (a.type !== b.type || !KINDS.has(a.type)) return false;
   if (isField(a) || isField(b)) {
     return isField(a) && isField(b) && isSame(a.property as AnyNode, b.property as AnyNode);
   }
   return (a as { operator?: string }).operator === (b as { operator?: string }).operator;
 }
 
-const KINDS = /^((Binary|Logical|Conditional|Member|Unary)Expression|Identifier|Literal)$/;
+const KINDS: ReadonlySet<string> = new Set([
+  'BinaryExpression',
+  'LogicalExpression',
+  'ConditionalExpression',
+  'MemberExpression',
+  'UnaryExpression',
+  'Identifier',
+  'Literal',
+]);
 
 /** `b < a` for `a > b`, where the other one compares that way. */
 function turnedLike(node: AnyNode, like: AnyNode): AnyNode {

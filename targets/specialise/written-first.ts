@@ -1,15 +1,16 @@
 import type { AnyNode, Expression } from 'acorn';
-import { childrenOf } from './tree.ts';
+import { visitChildren } from './tree.ts';
 
 /** true if in one run through the code the name is never read before it is written. */
 export function isWrittenFirst(code: AnyNode, name: string): boolean {
   let early = false;
   /** Goes through a node; whether the name is written for certain by its end. */
   const pass = (node: AnyNode, before: boolean): boolean => {
-    if (early) return before;
+    // What comes after it is written is no matter.
+    if (early || before) return before;
     switch (node.type) {
       case 'Identifier':
-        early ||= node.name === name && !before;
+        early = node.name === name;
         return before;
       case 'MemberExpression': {
         const after = pass(node.object, before);
@@ -46,7 +47,9 @@ export function isWrittenFirst(code: AnyNode, name: string): boolean {
       case 'DoWhileStatement':
       case 'TryStatement':
       case 'SwitchStatement':
-        for (const child of childrenOf(node)) pass(child, before);
+        visitChildren(node, (child) => {
+          pass(child, before);
+        });
         return before;
       case 'ReturnStatement':
         if (node.argument) pass(node.argument as Expression, before);
@@ -54,8 +57,13 @@ export function isWrittenFirst(code: AnyNode, name: string): boolean {
       case 'ContinueStatement':
       case 'BreakStatement':
         return true;
-      default:
-        return childrenOf(node).reduce((after, child) => pass(child, after), before);
+      default: {
+        let after: boolean = before;
+        visitChildren(node, (child) => {
+          after = pass(child, after);
+        });
+        return after;
+      }
     }
   };
   pass(code, false);
