@@ -3,7 +3,7 @@ import { generate } from 'astring';
 import { type Leaves, matchShape, type Shape, sharedShape } from './shapes.ts';
 
 /** The most that two expressions have in common, and how that is written. */
-export interface SharedShape extends Shape {
+interface SharedShape extends Shape {
   text: string;
 }
 
