@@ -50,12 +50,11 @@ const SHARE = { spin: 1 / 2, free: 1, jam: 1 };
 const MARGIN = { spin: 1, free: 4.5, jam: 1.8 };
 const GROWS = { spin: 0.6, free: 0, jam: 0.15 };
 const LONG_TICK_MS = 20;
-
-function marginOf(name: keyof typeof MARGIN, tickMs: number): number {
-  return MARGIN[name] * Math.max(1, LONG_TICK_MS / tickMs) ** GROWS[name];
-}
-
 /** The core takes no more: with a millisecond's tick and the calmest words, no sooner than s. */
 const MOST_H = 320;
 /** Fewer samples tell nothing. */
 const LEAST_TICKS = 2;
+
+function marginOf(name: keyof typeof MARGIN, tickMs: number): number {
+  return MARGIN[name] * Math.max(1, LONG_TICK_MS / tickMs) ** GROWS[name];
+}

@@ -6,6 +6,7 @@ import { compiler } from './compiler.ts';
 import { type Fitting, fitPlugin } from './fit.ts';
 import { plainStatements } from './plain-statements.ts';
 import { plainTokens } from './plain-tokens.ts';
+import type { Shape } from './shape.ts';
 import { shortNames } from './short-names.ts';
 
 /** What to compile, and how. */
@@ -51,10 +52,9 @@ export async function compileEs5(options: Es5Options): Promise<Es5Script> {
   const keep = options.keepFields && [...options.keepFields, ...assigned];
   const globals = [options.global];
   const fitted = specialise(readable, { known, room: shape, globals, fields: keep });
-  const [branches, small] = [shape?.branches === true, shape?.small === true];
-  const apart = await minify(fitted.apart, keep, branches, small);
+  const apart = await minify(fitted.apart, keep, shape);
   const [, minified] =
-    fitted.code === fitted.apart ? apart : await minify(fitted.code, keep, branches, small);
+    fitted.code === fitted.apart ? apart : await minify(fitted.code, keep, shape);
   return {
     readable: plainTokens(readable).replace(/\/\*!/g, '/**'),
     minified,
@@ -67,13 +67,13 @@ export async function compileEs5(options: Es5Options): Promise<Es5Script> {
 async function minify(
   code: string,
   keepFields: readonly string[] | undefined,
-  branches: boolean,
-  small: boolean,
+  shape: Shape | undefined,
 ): Promise<[short: string, minified: string]> {
   // Twice: what the first makes, the second makes shorter still.
   const once = await transform(code, { ...PLAIN, minifySyntax: true });
   const short = await transform(once.code, { ...PLAIN, minifySyntax: true });
-  const plain = await transform(plainStatements(short.code, branches, small), PLAIN);
+  const statements = plainStatements(short.code, shape?.branches === true, shape?.small === true);
+  const plain = await transform(statements, PLAIN);
   const minified = await transform(plain.code, {
     ...PLAIN,
     minifyWhitespace: true,

@@ -7,6 +7,7 @@ import {
   expressionStatement,
   isFunction,
   mapTree,
+  mentions,
   some,
   withStatements,
 } from './tree.ts';
@@ -104,9 +105,7 @@ function targetsOf(step: AssignmentExpression): AnyNode[] {
 function touches(tree: AnyNode, target: AnyNode): boolean {
   // What is called may read anything; see outline.ts.
   if (some(tree, ({ type }) => type === 'CallExpression')) return true;
-  if (target.type === 'Identifier') {
-    return some(tree, (node) => node.type === 'Identifier' && node.name === target.name);
-  }
+  if (target.type === 'Identifier') return mentions(tree, target.name);
   // Any element of any list, and any field: two names may stand for one of them.
   return some(tree, (node) => node.type === 'MemberExpression');
 }

@@ -11,7 +11,7 @@ import {
   mapChildren,
   some,
 } from './tree.ts';
-import { collectNames, isInLoop, isLoop, type Name, nodesAround } from './uses.ts';
+import { collectNames, isInLoop, isLoop, type Name, nodesAroundNames } from './uses.ts';
 
 /**
  * Gives each place that calls a function which makes others, as those of the stages do, a copy of
@@ -38,7 +38,7 @@ export function cloneMakers(program: Program, quick = true): Program {
     copies.set(name.declaration!, clones);
   }
   if (copies.size === 0) return program;
-  const touched = nodesAround(taken.flatMap((name) => [name, ...name.uses]));
+  const touched = nodesAroundNames(taken);
   const rewrite = (node: AnyNode): AnyNode => {
     const callee = callees.get(node);
     if (callee !== undefined) return identifier(callee);

@@ -4,7 +4,7 @@ import { knownValue } from './fold.ts';
 import type { Live } from './interference.ts';
 import { isPure } from './is-pure.ts';
 import { isSame } from './shapes.ts';
-import { some, targetOf, visitReadable } from './tree.ts';
+import { mentions, some, targetOf, visitReadable } from './tree.ts';
 import { assignedBy, isInLoop, isOwnStatement, type Name, writesOf } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 import { isWrittenFirst } from './written-first.ts';
@@ -136,7 +136,7 @@ function isGreatest(name: string, body: AnyNode, { given }: Round): boolean {
   if (!((given.get(name) ?? -1) >= 0)) return false;
   return without(body, (node) => {
     const step = conditionalStep(node);
-    if (step?.name !== name || !isPure(step.value) || reads(step.value, name)) return false;
+    if (step?.name !== name || !isPure(step.value) || mentions(step.value, name)) return false;
     const { test, value } = step;
     if (test.type !== 'BinaryExpression') return false;
     const isName = (one: AnyNode) => one.type === 'Identifier' && one.name === name;
@@ -156,8 +156,4 @@ function without(body: AnyNode, isStep: (node: AnyNode) => boolean): (name: stri
   };
   visit(body);
   return (name) => !rest.some((node) => node.type === 'Identifier' && node.name === name);
-}
-
-function reads(node: AnyNode, name: string): boolean {
-  return some(node, (one) => one.type === 'Identifier' && one.name === name);
 }

@@ -1,7 +1,7 @@
 import type { AnyNode, CallExpression, Expression, Program } from 'acorn';
 import { knownValue } from './fold.ts';
 import { assign, type FunctionNode, isFunction, mapChildren, withBody } from './tree.ts';
-import { collectNames, isInLoop, type Name, nodesAround, writesOf } from './uses.ts';
+import { collectNames, isInLoop, type Name, nodesAroundNames, writesOf } from './uses.ts';
 
 /** Takes out parameters that every call gives the same literal, or the same settled name. */
 export function dropSameArguments(program: Program): Program {
@@ -19,7 +19,7 @@ export function dropSameArguments(program: Program): Program {
     for (const site of sites) calls.set(site, new Set(same.keys()));
   }
   if (dropped.size === 0) return program;
-  const touched = nodesAround(changed.flatMap((name) => [name, ...name.uses]));
+  const touched = nodesAroundNames(changed);
   for (const one of dropped.keys()) touched.add(one);
   const rewrite = (node: AnyNode): AnyNode => {
     if (!touched.has(node)) return node;

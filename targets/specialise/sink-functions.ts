@@ -1,6 +1,6 @@
 import type { AnyNode, Program } from 'acorn';
 import { block, type FunctionNode, isFunction, mapChildren, withBody } from './tree.ts';
-import { collectNames, type Name, nodesAround } from './uses.ts';
+import { collectNames, type Name, nodesAroundNames } from './uses.ts';
 
 /**
  * Moves a function that is used inside one other function alone into that one, where it can reach
@@ -20,7 +20,7 @@ export function sinkFunctions(program: Program): Program {
     for (const one of [...name.around, target]) around.add(one);
   }
   if (moves.size === 0) return program;
-  const touched = nodesAround(moved.flatMap((name) => [name, ...name.uses]));
+  const touched = nodesAroundNames(moved);
   const rewrite = (node: AnyNode): AnyNode => {
     if (isFunction(node) && moves.has(node)) return block([]);
     if (!touched.has(node)) return node;

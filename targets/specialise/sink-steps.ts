@@ -1,7 +1,7 @@
 import type { AnyNode, Expression, Program, Statement } from 'acorn';
 import { isSimple } from './interference.ts';
 import { isPure, OUTLINED } from './is-pure.ts';
-import { mapReadable, mapTree, some, targetOf, withStatements } from './tree.ts';
+import { mapReadable, mapTree, mentions, some, targetOf, withStatements } from './tree.ts';
 import { collectNames, isInLoop, isOwnStatement, type Name, readsOf, writesOf } from './uses.ts';
 import { plainAssignment } from './variables.ts';
 
@@ -34,7 +34,7 @@ function sunk(body: readonly Statement[], isSunk: (name: string) => boolean): St
     const set = plainAssignment(out[i]!);
     if (set === undefined || !isSunk(set.name) || !isPure(set.value) || hasParts(set.value))
       continue;
-    const at = out.findIndex((one, j) => j > i && reads(one, set.name));
+    const at = out.findIndex((one, j) => j > i && mentions(one, set.name));
     const loop = out[at];
     if (loop?.type !== 'ForStatement') continue;
     if (!out.slice(i + 1, at + 1).every((one) => leaves(one, set.value))) continue;
@@ -52,10 +52,6 @@ function hasParts(value: Expression): boolean {
   return some(value, ({ type }) => /^(Member|Call|Array|Object)Expression$/.test(type));
 }
 
-function reads(tree: AnyNode, name: string): boolean {
-  return some(tree, (node) => node.type === 'Identifier' && node.name === name);
-}
-
 /** true if what is run there gives nothing another value that the expression is worked out from. */
 function leaves(tree: AnyNode, value: Expression): boolean {
   return !some(tree, (node) => {
@@ -64,7 +60,7 @@ function leaves(tree: AnyNode, value: Expression): boolean {
       return node.callee.type !== 'Identifier' || !node.callee.name.startsWith(OUTLINED);
     }
     const target = targetOf(node);
-    return target?.type === 'Identifier' && reads(value, target.name);
+    return target?.type === 'Identifier' && mentions(value, target.name);
   });
 }
 

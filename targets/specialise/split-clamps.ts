@@ -9,7 +9,7 @@ import {
   identifier,
   ifStatement,
   mapTree,
-  some,
+  mentions,
   statementsOf,
   withStatements,
 } from './tree.ts';
@@ -48,8 +48,7 @@ function split(statement: Statement, ranges: Ranges): Statement[] {
   if (target === undefined || first === undefined || second === undefined) return [statement];
   if (!isSame(first.x, second.x) || first.above === second.above) return [statement];
   const [most, least] = first.above ? [first.by, second.by] : [second.by, first.by];
-  const isBound = (node: AnyNode) =>
-    !some(node, (one) => one.type === 'Identifier' && one.name === target);
+  const isBound = (node: AnyNode) => !mentions(node, target);
   if (!isBound(most) || !isBound(least) || !areInOrder(least, most, ranges)) return [statement];
   return [first, second].map((bound, i) =>
     stepTo(bound, target, i === 0 ? bound.x : identifier(target)),

@@ -211,6 +211,11 @@ export function some(tree: AnyNode, test: (node: AnyNode) => boolean, inner = tr
   return look(tree);
 }
 
+/** true if a name stands anywhere in the tree. */
+export function mentions(tree: AnyNode, name: string): boolean {
+  return some(tree, (node) => node.type === 'Identifier' && node.name === name);
+}
+
 /** A function with a body of its own names. */
 export type FunctionNode = Extract<
   AnyNode,

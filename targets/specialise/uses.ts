@@ -31,10 +31,12 @@ export class Use {
   }
 }
 
-/** From the innermost outwards. */
-function nodesOf(place: Place): AnyNode[] {
+/** The nodes around, as far as one that is no longer among them, from the innermost outwards. */
+function nodesOf(place: Place, end?: AnyNode): AnyNode[] {
   const nodes: AnyNode[] = [];
-  for (let one: Place | undefined = place; one; one = one.outer) nodes.push(one.node);
+  for (let one: Place | undefined = place; one && one.node !== end; one = one.outer) {
+    nodes.push(one.node);
+  }
   return nodes;
 }
 
@@ -174,6 +176,11 @@ function declareNames(
   return own;
 }
 
+/** The nodes around names: where they are declared, and used. */
+export function nodesAroundNames(names: readonly Name[]): Set<AnyNode> {
+  return nodesAround(names.flatMap((name) => [name, ...name.uses]));
+}
+
 /** The nodes around uses and declarations, which are all that changes with them. */
 export function nodesAround(uses: Iterable<{ place?: Place }>): Set<AnyNode> {
   const seen = new Set<Place>();
@@ -240,9 +247,5 @@ export function isStraight(use: Use): boolean {
 
 /** The nodes around a use, inside its own function, from the innermost outwards. */
 function nodesWithin({ place, within }: Use): AnyNode[] {
-  const nodes: AnyNode[] = [];
-  for (let one: Place | undefined = place; one && one.node !== within; one = one.outer) {
-    nodes.push(one.node);
-  }
-  return nodes;
+  return nodesOf(place, within);
 }
