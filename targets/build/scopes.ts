@@ -64,10 +64,10 @@ function declarations(program: Program): Map<Owner, Set<string>> {
     declared.set(owner, (declared.get(owner) ?? new Set()).add(name));
   };
   fullAncestor(program, (node, _state, ancestors) => {
-    const around = ancestors.slice(0, -1).reverse().find(isOwner) ?? program;
-    if (node.type === 'VariableDeclarator') add(around, (node.id as Identifier).name);
+    const around = () => ancestors.slice(0, -1).findLast(isOwner) ?? program;
+    if (node.type === 'VariableDeclarator') add(around(), (node.id as Identifier).name);
     if (node.type !== 'FunctionDeclaration' && node.type !== 'FunctionExpression') return;
-    if (node.id) add(node.type === 'FunctionDeclaration' ? around : node, node.id.name);
+    if (node.id) add(node.type === 'FunctionDeclaration' ? around() : node, node.id.name);
     for (const parameter of node.params) add(node, (parameter as Identifier).name);
   });
   return declared;

@@ -41,10 +41,14 @@ export function liveAfter(node: FunctionNode, own: ReadonlySet<string>): Map<Any
 
 /** true if a function has no way on that these do not know, and no function inside. */
 export function isSimple(owner: FunctionNode): boolean {
-  return !some(owner.body, (node) => isFunction(node) || OTHER_WAYS.test(node.type));
+  return !some(owner.body, (node) => isFunction(node) || OTHER_WAYS.has(node.type));
 }
 
-const OTHER_WAYS = /^(Try|While|DoWhile|ForIn|Switch|Labeled|Throw)Statement$/;
+const OTHER_WAYS: ReadonlySet<string> = new Set(
+  ['Try', 'While', 'DoWhile', 'ForIn', 'Switch', 'Labeled', 'Throw'].map(
+    (way) => `${way}Statement`,
+  ),
+);
 
 /** Names whose values are still to be read. */
 export type Live = ReadonlySet<string>;
@@ -62,7 +66,7 @@ interface Walk {
 
 /** What is live before a node that is run, from what is live after it. */
 function before(node: AnyNode | null | undefined, after: Live, walk: Walk): Live {
-  if (node && /Statement$/.test(node.type)) walk.done(node, after);
+  if (node?.type.endsWith('Statement')) walk.done(node, after);
   switch (node?.type) {
     case undefined:
     case 'Literal':
@@ -131,7 +135,7 @@ function beforeRounds(
 }
 
 function withName(live: Live, name: string): Live {
-  return live.has(name) ? live : new Set([...live, name]);
+  return live.has(name) ? live : new Set(live).add(name);
 }
 
 function union(a: Live, b: Live): Live {

@@ -23,9 +23,12 @@ export function renameApart(code: string, globals: readonly string[]): Renamed {
   const placeOf = (at: number) => starts.findLastIndex(({ start }) => start <= at);
   let count = 0;
   type Scope = ReadonlyMap<string, string>;
-  const fresh = (scope: Scope, names: Iterable<string>, moduleAt: number): Scope => {
+  const declare = (scope: Map<string, string>, name: string, moduleAt: number): void => {
+    scope.set(name, `${name}$${moduleAt}_${++count}`);
+  };
+  const fresh = (scope: Scope, names: Iterable<string>, moduleAt: number): Map<string, string> => {
     const inner = new Map(scope);
-    for (const name of names) inner.set(name, `${name}$${moduleAt}_${++count}`);
+    for (const name of names) declare(inner, name, moduleAt);
     return inner;
   };
   const visit = (node: AnyNode, scope: Scope): AnyNode => {
@@ -42,11 +45,11 @@ export function renameApart(code: string, globals: readonly string[]): Renamed {
     if (!isFunction(node)) return mapChildren(node, (child) => visit(child, scope));
     const place = placeOf(node.start);
     const own = ownNames(node);
-    let inner = fresh(scope, own.names, place);
+    const inner = fresh(scope, own.names, place);
     // The function around the whole script holds the names of every module.
     for (const [name, at] of own.places) {
       const from = placeOf(at);
-      if (from !== place) inner = fresh(inner, [name], from);
+      if (from !== place) declare(inner, name, from);
     }
     const renamed = mapChildren(node, (child) => visit(child, inner));
     return node.type === 'FunctionDeclaration' && node.id
