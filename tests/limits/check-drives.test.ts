@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { S } from '../../lib/index.ts';
 import { arbitraryDrive } from './arbitrary-drive.ts';
 import { checkDrives } from './check-drives.ts';
@@ -37,14 +37,17 @@ function takeCommand(message: string): string {
 describe('a property that fails', () => {
   const guestless = heedless('a core without a guest cap', { setup: { [S.GUEST_CAP]: 1000 } });
 
+  const run = () => holds(17, guestless, 0, 'tests/limits/s17.test.ts -t arbitrary');
+  let message = '';
+  beforeAll(() => {
+    message = messageOf(run);
+  });
+
   it('finds a core that breaks a limit, without any script', () => {
-    const message = messageOf(() => holds(17, guestless, 0, 'tests/limits/s17.test.ts'));
     expect(message).toMatch(/^S17 was broken by a core without a guest cap: A command was/);
   });
 
   it('prints one command that replays it to the same smallest drive', () => {
-    const run = () => holds(17, guestless, 0, 'tests/limits/s17.test.ts -t arbitrary');
-    const message = messageOf(run);
     expect(takeCommand(message)).toBe('tests/limits/s17.test.ts -t arbitrary');
     const last = (text: string) => text.slice(text.indexOf('Smallest drive'));
     expect(last(messageOf(run))).toBe(last(message));

@@ -98,7 +98,7 @@ describe('what a file that does not run gets, word for word', () => {
     ],
   ])('%s', async (_, text, message) => {
     const found = await messageOf(write('a.ts', text));
-    expect(found.replace(/"[^"]*define\.ts"/, '"FILE"')).toBe(message);
+    expect(found.replace(/"[^"]*define\.js"/, '"FILE"')).toBe(message);
   });
 
   test('an error in a file it imports is reported there', async () => {

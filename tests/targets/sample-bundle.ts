@@ -13,7 +13,7 @@ interface Wishes {
 
 const built = new Map<string, Promise<Bundle>>();
 
-/** A bundle of hand-made constants for two motors; each is built once in a test file. */
+/** A bundle of hand-made constants for two motors; each is built once in a process. */
 export function sampleBundle(options: Wishes): Promise<Bundle> {
   const { variant = 'full', minify = true, setups = 1, shape = 'any' } = options;
   const key = `${variant} ${minify} ${setups} ${shape}`;
