@@ -8,7 +8,8 @@ import type { VehicleSpeed } from './vehicle-speed.ts';
  * the description is wrong by falls out.
  * - Straight ahead they share the load as they did before: what one draws less than usual beside
  *   the other has gone over. What is usual is learnt anew after each bend. After rest it is
- *   nothing: a motor that stands draws V d / R, whatever its constant.
+ *   nothing: a motor that stands draws V d / R, whatever its constant. Where tracks are driven and
+ *   yet held by the ground, it is not learnt.
  * - Tracks that are driven apart scrub: the ground takes up a good part of the voltage between
  *   them, R i, and lets them turn apart by the rest. Where R explains but a quarter of it, one of
  *   them no longer drives: the one that draws less.
@@ -31,6 +32,8 @@ export const KEPT = -1000000;
 /** Greatest steering and difference of commands that count as straight, permille. */
 const STRAIGHT = 150;
 const ALIKE = 12;
+/** Least current of a motor that drives along, over that without load. */
+const IDLES = 1 / 2;
 /** Time that a bend is felt, that what is usual is learnt in, and its time constant, ms. */
 const SETTLES = 300;
 /** Share of the greatest current, in the mean and now, that must have gone over. */
@@ -50,6 +53,7 @@ export function createLoadShift(vehicle: number[]): LoadShift {
   const scrubs = (vehicle[V.MOTOR_MOHM] / vehicle[V.EMF_UV]) * SCRUBS;
   const slow = vehicle[V.TOP_SPEED_MM_S] * AT_REST;
   const error = vehicle[V.CURRENT_ERROR_MA];
+  const idle = vehicle[V.NO_LOAD_MA] * IDLES;
   const gone = [0, 0, 0, 0];
   /** What the first of each pair usually draws more than the second, mA. */
   const usual = [0, 0, 0];
@@ -79,12 +83,18 @@ export function createLoadShift(vehicle: number[]): LoadShift {
     const brakes = (c[0] + c[1]) * way < 0 - error;
     const stands = both === 0 && motors.told[0] + motors.told[1] === 0;
     const speed = ground.speed;
-    const rests = stands && speed < slow && speed > 0 - slow;
-    straight = bends || brakes || both === 0 || motors.known < count ? 0 : straight + stop;
+    const still = speed < slow && speed > 0 - slow;
+    const rests = stands && still;
+    // Tracks that the ground holds twist it: what each bears then says nothing of how they drive.
+    const held = tracked && still && (c[0] * way < idle || c[1] * way < idle);
+    const upset = bends || brakes || both === 0 || motors.known < count;
+    straight = upset || (held && !known) ? 0 : straight + stop;
     if (rests || straight > SETTLES * 2) known = true;
-    else if (straight === 0) known = false;
+    else if (upset) known = false;
     share = known ? 0 : 1;
-    if (straight > SETTLES) share = stop / ((known ? SETTLES : straight - SETTLES) + stop);
+    if (straight > SETTLES && !held) {
+      share = stop / ((known ? SETTLES : straight - SETTLES) + stop);
+    }
     least = (greatest > mean ? greatest : mean) * SHARE;
     mean += (greatest - mean) * share;
     if (count > 1) compare(c, 0, way, rests);

@@ -18,7 +18,7 @@ type Pair = readonly [number, number];
 /** Ticks with these commands and currents; the rest as when driving straight ahead. */
 function rig(vehicle: readonly number[]) {
   const motors = createBackEmf([...vehicle], createWindings([...vehicle]));
-  const ground = createVehicleSpeed([...vehicle]);
+  const ground = { ...createVehicleSpeed([...vehicle]), still: false };
   const shift = createLoadShift([...vehicle]);
   const pairs = vehicle[V.MOTORS]! / 2;
   const tick = (drive: Pair, currents: Pair, { steer = 0, known = 2 * pairs, ms = TICK } = {}) => {
@@ -28,7 +28,8 @@ function rig(vehicle: readonly number[]) {
       motors.told[m] = flows ? 1 : drive[m % 2] === 0 ? 0 : 2;
     }
     motors.known = known;
-    ground.speed = drive[0] === 0 && drive[1] === 0 ? 0 : Math.sign(drive[0]) * 500;
+    const stands = ground.still || (drive[0] === 0 && drive[1] === 0);
+    ground.speed = stands ? 0 : Math.sign(drive[0]) * 500;
     ground.steer = steer;
     const most = Math.max(...currents.map(Math.abs));
     shift.run(motors, ground, [...drive, ...drive], most, ms);
@@ -117,6 +118,40 @@ describe('straight ahead', () => {
     const { drive } = rig(four);
     drive(700, [500, 500], [600, 600]);
     expect(drive(TICK, [500, 500], [900, 300])).toEqual([0, 1, 0, 1]);
+  });
+});
+
+describe('tracks that the ground holds', () => {
+  const held: Pair = [70, 70];
+
+  test.each([
+    ['after driving along', 1000],
+    ['anew', 0],
+  ])('what each bears then is not taken for usual, %s', (_, before) => {
+    for (const twist of [
+      [-100, 270],
+      [270, -100],
+    ] as const) {
+      const { drive, ground } = rig(forwarder);
+      if (before) drive(before, [500, 500], [400, 400]);
+      else drive(TICK, [500, 400], [400, 400]);
+      ground.still = true;
+      drive(700, held, twist);
+      ground.still = false;
+      for (let t = 0; t < 800; t += TICK) {
+        expect(drive(TICK, [500, 500], [400, 400])).toEqual([0, 0]);
+      }
+    }
+  });
+
+  test('once they drive along, what goes over is lost again', () => {
+    const { drive, ground } = rig(forwarder);
+    drive(1000, [500, 500], [400, 400]);
+    ground.still = true;
+    drive(700, held, [-100, 270]);
+    ground.still = false;
+    drive(TICK, [500, 500], [400, 400]);
+    expect(drive(TICK, [500, 500], [200, 600])).toEqual([1, 0]);
   });
 });
 
