@@ -116,20 +116,6 @@ function visitParts(node: AnyNode, { inside, use }: Visit): void {
       inside(node.object);
       if (node.computed) inside(node.property);
       return;
-    case 'BinaryExpression':
-    case 'LogicalExpression':
-      inside(node.left);
-      inside(node.right);
-      return;
-    case 'ExpressionStatement':
-      inside(node.expression);
-      return;
-    case 'IfStatement':
-    case 'ConditionalExpression':
-      inside(node.test);
-      inside(node.consequent);
-      inside(node.alternate);
-      return;
     case 'Property':
       inside(node.value);
       return;

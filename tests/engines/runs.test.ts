@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import Papa from 'papaparse';
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { type DrivePlan, driveHere, driveScript } from '../../harness/engines/drive-script.ts';
 import { quickjsEngine } from '../../harness/engines/quickjs-engine.ts';
 import { readTicks } from '../../harness/engines/read-ticks.ts';
@@ -50,10 +50,14 @@ async function bundle(constants: source.Constants): Promise<string> {
 describe.each(runs)('recorded run %s', (run) => {
   const constants = sampleConstants({ layout: 'pair' });
   const rows = inputsOf(run).flatMap(rowOf);
+  let code = '';
+  beforeAll(async () => {
+    code = await bundle(constants);
+  });
 
   it('gives the same bits on every engine', async () => {
     const plan: DrivePlan = { kind: 'digest', rows, every: 500, motors: 2 };
-    const script = await driveScript(await bundle(constants), plan);
+    const script = await driveScript(code, plan);
     const expected = driveHere({ ...source, constants }, plan);
     for (const engine of usableEngines) {
       expect(await engine.run(script), engine.name).toBe(expected);
@@ -62,7 +66,7 @@ describe.each(runs)('recorded run %s', (run) => {
 
   it('prints outputs in QuickJS that read back exactly as the source computed them', async () => {
     const plan: DrivePlan = { kind: 'ticks', rows };
-    const script = await driveScript(await bundle(constants), plan);
+    const script = await driveScript(code, plan);
     const outputs = source.createOutputs();
     const core = source.createController(constants);
     const expected = inputsOf(run).map((inputs) => {

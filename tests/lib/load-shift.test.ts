@@ -18,17 +18,19 @@ type Pair = readonly [number, number];
 /** Ticks with these commands and currents; the rest as when driving straight ahead. */
 function rig(vehicle: readonly number[]) {
   const motors = createBackEmf([...vehicle], createWindings([...vehicle]));
-  const ground = { ...createVehicleSpeed([...vehicle]), still: false };
+  const ground = createVehicleSpeed([...vehicle]);
   const shift = createLoadShift([...vehicle]);
   const pairs = vehicle[V.MOTORS]! / 2;
-  const tick = (drive: Pair, currents: Pair, { steer = 0, known = 2 * pairs, ms = TICK } = {}) => {
+  const asDriven = { steer: 0, known: 2 * pairs, ms: TICK, still: false };
+  const tick = (drive: Pair, currents: Pair, other: Partial<typeof asDriven> = {}) => {
+    const { steer, known, ms, still } = { ...asDriven, ...other };
     for (let m = 0; m < 2 * pairs; m++) {
       motors.current[m] = currents[m % 2]!;
       const flows = Math.abs(currents[m % 2]!) > vehicle[V.CURRENT_ERROR_MA]!;
       motors.told[m] = flows ? 1 : drive[m % 2] === 0 ? 0 : 2;
     }
     motors.known = known;
-    const stands = ground.still || (drive[0] === 0 && drive[1] === 0);
+    const stands = still || (drive[0] === 0 && drive[1] === 0);
     ground.speed = stands ? 0 : Math.sign(drive[0]) * 500;
     ground.steer = steer;
     const most = Math.max(...currents.map(Math.abs));
@@ -132,12 +134,10 @@ describe('tracks that the ground holds', () => {
       [-100, 270],
       [270, -100],
     ] as const) {
-      const { drive, ground } = rig(forwarder);
+      const { drive } = rig(forwarder);
       if (before) drive(before, [500, 500], [400, 400]);
       else drive(TICK, [500, 400], [400, 400]);
-      ground.still = true;
-      drive(700, held, twist);
-      ground.still = false;
+      drive(700, held, twist, { still: true });
       for (let t = 0; t < 800; t += TICK) {
         expect(drive(TICK, [500, 500], [400, 400])).toEqual([0, 0]);
       }
@@ -145,11 +145,9 @@ describe('tracks that the ground holds', () => {
   });
 
   test('once they drive along, what goes over is lost again', () => {
-    const { drive, ground } = rig(forwarder);
+    const { drive } = rig(forwarder);
     drive(1000, [500, 500], [400, 400]);
-    ground.still = true;
-    drive(700, held, [-100, 270]);
-    ground.still = false;
+    drive(700, held, [-100, 270], { still: true });
     drive(TICK, [500, 500], [400, 400]);
     expect(drive(TICK, [500, 500], [200, 600])).toEqual([1, 0]);
   });
