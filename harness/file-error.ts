@@ -28,10 +28,17 @@ export async function checkPlace(path: string, field?: string): Promise<void> {
   if (found?.isDirectory()) throw new UserError([{ ...told, ...IS_FOLDER }]);
 }
 
-/** @throws UserError when the folder can neither be found nor made */
+/**
+ * Folder by folder, as Node's own `recursive` never ends where none can be made, such as `/proc`.
+ *
+ * @throws UserError when the folder can neither be found nor made
+ */
 export async function makeFolder(path: string): Promise<void> {
-  await mkdir(path, { recursive: true }).catch((error) => {
-    throw writeError(path, error);
+  const found = await stat(path).catch(() => undefined);
+  if (found?.isDirectory()) return;
+  if (dirname(path) !== path) await makeFolder(dirname(path));
+  await mkdir(path).catch((error) => {
+    throw asUserError(path, error, MAKING, 'cannot be made');
   });
 }
 
@@ -52,11 +59,16 @@ const WRITING: Words = {
   ENOENT: { message: 'there is no such folder.', cure: 'Make it first, or name another one.' },
   EISDIR: IS_FOLDER,
   ENOTDIR: UNDER_FILE,
-  EEXIST: { message: 'is a file, expected a folder.', cure: 'Name another folder.' },
   EACCES: { message: 'may not be written.', cure: FOLDER },
   EPERM: { message: 'may not be written.', cure: FOLDER },
   EROFS: { message: 'may not be written.', cure: FOLDER },
   ENOSPC: { message: 'cannot be written: the disk is full.', cure: 'Free some space on it.' },
+};
+
+const MAKING: Words = {
+  ...WRITING,
+  EEXIST: { message: 'is a file, expected a folder.', cure: 'Name another folder.' },
+  ENOENT: { message: 'takes no folder.', cure: FOLDER },
 };
 
 function asUserError(file: string, error: unknown, words: Words, otherwise: string): unknown {

@@ -1,4 +1,4 @@
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
@@ -43,5 +43,21 @@ test('a place is refused before the work', async () => {
   await expect(checkPlace(folder, '--out')).rejects.toThrow(/--out: is a folder/);
   await expect(checkPlace(join(folder, 'no', 'new.csv'))).rejects.toThrow(/no such folder/);
   await expect(checkPlace(join(file, 'new.csv'))).rejects.toThrow(/would lie under a file/);
-  await expect(makeFolder(file)).rejects.toThrow(/is a file, expected a folder/);
+});
+
+test('a folder is made with those around it, or refused', async () => {
+  const deep = join(folder, 'some', 'folders', 'deep');
+  await makeFolder(deep);
+  await makeFolder(deep);
+  expect(statSync(deep).isDirectory()).toBe(true);
+  await expect(makeFolder(file)).rejects.toThrow(/file: is a file, expected a folder/);
+  await expect(makeFolder(join(file, 'deep'))).rejects.toThrow(
+    /file: is a file, expected a folder/,
+  );
+});
+
+test.runIf(existsSync('/proc/self'))('where no folder can be made, that is told', async () => {
+  await expect(makeFolder('/proc/no/folder')).rejects.toThrow(
+    /no: takes no folder\. Name a folder/,
+  );
 });

@@ -2,11 +2,9 @@ import { dirname, join } from 'node:path';
 import { Command } from 'commander';
 import { packageRoot } from '../../targets/package-root.ts';
 import { makeFolder } from '../file-error.ts';
-import { type ReplayOutcome, replayRun } from '../replay/replay-run.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';
 import { jsonText } from './json-text.ts';
-import { printReplay, replayJson } from './print-replay.ts';
 import { paint, say } from './terminal.ts';
 
 /** `axlewright demo`: the main job on the club's own car. */
@@ -16,6 +14,9 @@ export function demoCommand(setExitCode: SetExitCode): Command {
     .option('--out <file>', 'where to write the report', join('out', 'demo-report.html'))
     .option('--json', 'print JSON')
     .action(async (flags: { out: string; json?: boolean }) => {
+      // Loaded where they are used, as all commands are made before one of them is chosen.
+      const { replayRun } = await import('../replay/replay-run.ts');
+      const { printReplay, replayJson } = await import('./print-replay.ts');
       const run = join(packageRoot(), 'harness/demo/garages/hatch/runs/hall-evening.csv');
       await makeFolder(dirname(flags.out));
       const outcome = await replayRun(run, {
@@ -25,13 +26,15 @@ export function demoCommand(setExitCode: SetExitCode): Command {
         report: flags.out,
       });
       if (flags.json) say(jsonText(replayJson(outcome)));
-      else print(outcome);
+      else {
+        printReplay(outcome);
+        printNext();
+      }
       if (!outcome.good) setExitCode(ExitCode.BREACH);
     });
 }
 
-function print(outcome: ReplayOutcome): void {
-  printReplay(outcome);
+function printNext(): void {
   say();
   say(paint.bold('Before you drive a car of your own:'));
   for (const caution of CAUTIONS) say(`  - ${caution}`);

@@ -1,7 +1,6 @@
 import { Command, Option } from 'commander';
 import { formatProblem } from '../problems.ts';
-import { importRun } from '../runs/import-run.ts';
-import { type ClockRepair, issueProblem } from '../runs/run-issue.ts';
+import type { ClockRepair } from '../runs/run-issue.ts';
 import { jsonText } from './json-text.ts';
 import { paint, say } from './terminal.ts';
 
@@ -26,6 +25,9 @@ export function importCommand(): Command {
     .option('--overwrite', 'replace a run of that name')
     .option('--json', 'print JSON')
     .action(async (log: string, mapping: string, run: string, flags: ImportFlags) => {
+      // Loaded where they are used, as all commands are made before one of them is chosen.
+      const { importRun } = await import('../runs/import-run.ts');
+      const { issueProblem } = await import('../runs/run-issue.ts');
       const report = await importRun(log, mapping, run, {
         mode: flags.lenient ? 'lenient' : 'strict',
         repairs: flags.repair ?? [],

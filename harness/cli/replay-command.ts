@@ -1,12 +1,10 @@
 import { Command, Option } from 'commander';
 import { UserError } from '../problems.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
-import { replayRun } from '../replay/replay-run.ts';
 import type { ClockRepair } from '../runs/run-issue.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';
 import { repairOption } from './import-command.ts';
 import { jsonText } from './json-text.ts';
-import { printReplay, replayJson } from './print-replay.ts';
 import { progress, say } from './terminal.ts';
 
 interface ReplayFlags {
@@ -49,6 +47,9 @@ export function replayCommand(setExitCode: SetExitCode): Command {
         const message = 'verification drives as recorded, so it cannot take another setup.';
         throw new UserError([{ file: run, field: '--verify', message, cure }]);
       }
+      // Loaded where they are used, as all commands are made before one of them is chosen.
+      const { replayRun } = await import('../replay/replay-run.ts');
+      const { printReplay, replayJson } = await import('./print-replay.ts');
       const outcome = await replayRun(run, {
         ...flags,
         mode: flags.lenient ? 'lenient' : 'strict',

@@ -1,12 +1,7 @@
 import { Command, InvalidArgumentError, Option } from 'commander';
-import { MANOEUVRES } from '../manoeuvres/manoeuvres.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
-import { loadGarage } from '../setup/load-garage.ts';
-import { FAULT_KINDS } from '../simulate/parse-faults.ts';
-import { runSimulation } from '../simulate/run-simulation.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';
 import { jsonText } from './json-text.ts';
-import { printSimulation, simulationJson } from './print-simulation.ts';
 import { columns, paint, progress, say } from './terminal.ts';
 
 interface SimulateFlags {
@@ -47,6 +42,9 @@ export function simulateCommand(setExitCode: SetExitCode): Command {
     .addHelpText('after', '\nExit code 1 also if a drive had to end early; its data are kept.')
     .action(async (flags: SimulateFlags) => {
       if (flags.list) return list(flags);
+      // Loaded where they are used, as all commands are made before one of them is chosen.
+      const { runSimulation } = await import('../simulate/run-simulation.ts');
+      const { printSimulation, simulationJson } = await import('./print-simulation.ts');
       const outcome = await runSimulation({
         ...flags,
         overwrite: flags.overwrite === true,
@@ -66,6 +64,9 @@ function readSeed(text: string): number {
 }
 
 async function list({ garage, json }: SimulateFlags): Promise<void> {
+  const { loadGarage } = await import('../setup/load-garage.ts');
+  const { MANOEUVRES } = await import('../manoeuvres/manoeuvres.ts');
+  const { FAULT_KINDS } = await import('../simulate/parse-faults.ts');
   const { surfaces, setups } = await loadGarage(garage);
   const manoeuvres = MANOEUVRES.map(({ name, title, meaning, source }) => {
     return { name, title, meaning, source };
