@@ -1,29 +1,26 @@
 import type { Constants } from '../../lib/index.ts';
+import { hex32, withHeader } from '../../targets/build/header.ts';
 import { generic } from '../../targets/generic/manifest.ts';
+import { packageVersion } from '../../targets/package-version.ts';
 import { headerName } from '../words/header-name.ts';
+import { constantsText, laptopCore } from './laptop-core.ts';
 
-const built = new Map<string, Promise<string>>();
+let loaded: ReturnType<typeof laptopCore> | undefined;
 
 /**
  * The minified core, fitted for any constants, that runs are replayed and drives are made with.
- * Built once for the same constants and names: who replays or simulates again waits no more.
  *
  * @param names of the setups, as a person writes them
  */
-export function coreBundle(constants: Constants, names: readonly string[]): Promise<string> {
-  const key = JSON.stringify([constants, names]);
-  const code = built.get(key) ?? build(constants, names);
-  built.set(key, code);
-  return code;
-}
-
-async function build(constants: Constants, names: readonly string[]): Promise<string> {
-  // Loaded where it is used: the compiler alone takes half a second.
-  const { buildBundle } = await import('../../targets/build/bundle.ts');
-  const setups = names.map(headerName);
-  const bundle = await buildBundle({
-    ...{ target: generic, variant: 'core', constants, setups },
-    minify: true,
-  });
-  return bundle.code;
+export async function coreBundle(constants: Constants, names: readonly string[]): Promise<string> {
+  loaded ??= laptopCore();
+  const [before, after] = await loaded;
+  const header = {
+    version: packageVersion(),
+    target: generic.name,
+    variant: 'core',
+    setups: names.map(headerName),
+    constants: hex32(constants.crc),
+  } as const;
+  return withHeader(header, before + constantsText(constants) + after);
 }

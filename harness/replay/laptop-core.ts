@@ -1,0 +1,79 @@
+import { createHash } from 'node:crypto';
+import { mkdir, readdir, readFile, rename, writeFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import type { Constants } from '../../lib/index.ts';
+import { generic } from '../../targets/generic/manifest.ts';
+import { packageRoot } from '../../targets/package-root.ts';
+
+/**
+ * The minified core fitted for any constants, with those of nobody. Compiling it takes longer than
+ * most replays, so the text is kept, under the digest of all that it is made of and by.
+ *
+ * @param place file it is kept in
+ * @returns the script before its constants, and after them; see `constantsText`
+ */
+export async function laptopCore(place = PLACE): Promise<readonly [before: string, after: string]> {
+  const digest = await digestOfSources();
+  const kept = await readFile(place, 'utf8').catch(() => '');
+  const end = kept.indexOf('\n');
+  const code = kept.slice(0, end) === `// ${digest}` ? kept.slice(end + 1) : undefined;
+  const script = code ?? (await compile());
+  // Where nothing can be kept it is compiled each time.
+  if (code === undefined) await keep(place, `// ${digest}\n${script}`).catch(() => undefined);
+  const [before, after, ...more] = script.split(MARK);
+  if (before === undefined || after === undefined || more.length > 0) {
+    throw new Error(`the core does not hold its constants once, as ${MARK}`);
+  }
+  return [before, after];
+}
+
+/** Constants as they stand in a minified script. */
+export function constantsText({ vehicle, setups, crc }: Constants): string {
+  return `{vehicle:[${vehicle}],setups:[${setups.map((setup) => `[${setup}]`)}],crc:${crc}}`;
+}
+
+const NOBODYS: Constants = { vehicle: [1], setups: [[1]], crc: 1 };
+const MARK = constantsText(NOBODYS);
+const PLACE = join(packageRoot(), 'dist', '.cache', 'laptop-core.js');
+
+async function compile(): Promise<string> {
+  // Loaded where it is used: the compiler alone takes half a second.
+  const { buildBundle } = await import('../../targets/build/bundle.ts');
+  const { code } = await buildBundle({
+    ...{ target: generic, variant: 'core', constants: NOBODYS, setups: ['nobodys'] },
+    minify: true,
+  });
+  return code.slice(code.indexOf('\n') + 1);
+}
+
+/** Of the sources of the script, as they are written, and of the tools, as they run here. */
+async function digestOfSources(): Promise<string> {
+  const sources = [join(packageRoot(), 'lib'), join(packageRoot(), 'targets', generic.name)];
+  const tools = ['build', 'specialise'].map((name) =>
+    join(import.meta.dirname, '../../targets', name),
+  );
+  const lists = await Promise.all([...sources, ...tools].map(filesOf));
+  const texts = await Promise.all(lists.flat().map((path) => readFile(path)));
+  const hash = createHash('sha256');
+  for (const text of texts) hash.update(`${text.length} `).update(text);
+  const load = createRequire(import.meta.url);
+  for (const name of ['esbuild', 'typescript']) hash.update(load(`${name}/package.json`).version);
+  return hash.digest('hex');
+}
+
+async function filesOf(folder: string): Promise<string[]> {
+  const names = await readdir(folder);
+  return names
+    .filter((name) => /(?<!\.d)\.[jt]s$/.test(name))
+    .sort()
+    .map((name) => join(folder, name));
+}
+
+/** Whole or not at all, as another process may read it meanwhile. */
+async function keep(place: string, text: string): Promise<void> {
+  const draft = `${place}.${process.pid}`;
+  await mkdir(dirname(place), { recursive: true });
+  await writeFile(draft, text);
+  await rename(draft, place);
+}
