@@ -1,10 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { type DrivePlan, driveHere, driveScript } from '../../harness/engines/drive-script.ts';
 import * as source from '../../lib/index.ts';
-import { buildBundle } from '../../targets/build/bundle.ts';
 import type { FitName } from '../../targets/build/fit.ts';
-import { generic } from '../../targets/generic/manifest.ts';
-import { layouts, sampleConstants, sampleNames, setupCrcs } from './sample-constants.ts';
+import { sampleBundle } from '../targets/sample-bundle.ts';
+import { layouts, sampleConstants, setupCrcs } from './sample-constants.ts';
 import { usableEngines } from './usable-engines.ts';
 
 type Layout = keyof typeof layouts;
@@ -29,14 +28,7 @@ async function prepare(layout: Layout, minify: boolean, ticks: number, fit: FitN
     motors: constants.vehicle[source.V.MOTORS]!,
     crcs: setupCrcs(constants),
   };
-  const { code } = await buildBundle({
-    target: generic,
-    variant: 'full',
-    constants,
-    setups: sampleNames.slice(0, constants.setups.length),
-    minify,
-    fit,
-  });
+  const { code } = await sampleBundle({ layout, setups: 2, minify, fit });
   return {
     script: await driveScript(code, plan),
     expected: driveHere({ ...source, constants }, plan),

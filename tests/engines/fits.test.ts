@@ -2,17 +2,15 @@ import { describe, expect, it } from 'vitest';
 import { type DrivePlan, driveHere, driveScript } from '../../harness/engines/drive-script.ts';
 import { nodeEngine } from '../../harness/engines/node-engine.ts';
 import * as source from '../../lib/index.ts';
-import { buildBundle } from '../../targets/build/bundle.ts';
 import type { FitName } from '../../targets/build/fit.ts';
 import type { ShapeName } from '../../targets/build/shape.ts';
-import { generic } from '../../targets/generic/manifest.ts';
 import type { Variant } from '../../targets/manifest.ts';
+import { sampleBundle } from '../targets/sample-bundle.ts';
 import {
   layouts,
   type Option,
   type Sensor,
   sampleConstants,
-  sampleNames,
   setupCrcs,
 } from './sample-constants.ts';
 import { usableEngines } from './usable-engines.ts';
@@ -37,25 +35,16 @@ const sensorFits: readonly Case['sensors'][] = [
   ['supply', 'current', 'gyro'],
 ];
 
-function built({ variant, fit, layout, sensors, setups, off = [], shape = 'any' }: Case) {
-  const constants = sampleConstants({ layout, sensors, setups, off });
-  const own = sampleNames.slice(0, setups);
-  const code = buildBundle({
-    ...{ target: generic, variant, fit, shape, constants },
-    ...{ setups: own, minify: true },
-  });
-  return { constants, code: code.then((bundle) => bundle.code) };
-}
-
 /** What the specialised bundle prints, and what the TypeScript source does. */
 async function prepare(one: Case, ticks: number) {
-  const { constants, code } = built(one);
+  const constants = sampleConstants(one);
+  const { code } = await sampleBundle(one);
   const createController = one.variant === 'core' ? source.createCore : source.createController;
   const crcs = setupCrcs(constants);
   const motors = constants.vehicle[source.V.MOTORS]!;
   const plan: DrivePlan = { kind: 'stream', seed: 'fit', ticks, every: 1000, motors, crcs };
   return {
-    script: await driveScript(await code, plan),
+    script: await driveScript(code, plan),
     expected: driveHere({ ...source, createController, constants }, plan),
   };
 }

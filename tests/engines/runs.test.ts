@@ -6,9 +6,8 @@ import { quickjsEngine } from '../../harness/engines/quickjs-engine.ts';
 import { readTicks } from '../../harness/engines/read-ticks.ts';
 import { rowOf } from '../../harness/engines/row-of.ts';
 import * as source from '../../lib/index.ts';
-import { buildBundle } from '../../targets/build/bundle.ts';
-import { generic } from '../../targets/generic/manifest.ts';
-import { sampleConstants, sampleNames } from './sample-constants.ts';
+import { sampleBundle } from '../targets/sample-bundle.ts';
+import { sampleConstants } from './sample-constants.ts';
 import { usableEngines } from './usable-engines.ts';
 
 const folder = new URL('../fixtures/runs/', import.meta.url);
@@ -41,18 +40,12 @@ function inputsOf(run: string): source.Inputs[] {
   });
 }
 
-async function bundle(constants: source.Constants): Promise<string> {
-  const setups = sampleNames.slice(0, constants.setups.length);
-  const options = { target: generic, variant: 'full', constants, setups, minify: true } as const;
-  return (await buildBundle(options)).code;
-}
-
 describe.each(runs)('recorded run %s', (run) => {
   const constants = sampleConstants({ layout: 'pair' });
   const rows = inputsOf(run).flatMap(rowOf);
   let code = '';
   beforeAll(async () => {
-    code = await bundle(constants);
+    code = (await sampleBundle({ fit: 'any', setups: 2 })).code;
   });
 
   it('gives the same bits on every engine', async () => {

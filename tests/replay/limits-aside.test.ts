@@ -1,10 +1,9 @@
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { demoGarage } from '../../harness/demo/create-garage.ts';
+import { coreBundle } from '../../harness/replay/core-bundle.ts';
 import type { ReplayOptions } from '../../harness/replay/replay.ts';
 import { planReplay } from '../../harness/replay/replay-plan.ts';
-import { buildBundle } from '../../targets/build/bundle.ts';
-import { generic } from '../../targets/generic/manifest.ts';
 
 // A thread runs what `npm run build` made: Node reads no TypeScript there.
 const BUILT = new URL('../../dist/harness/replay/', import.meta.url).href;
@@ -18,9 +17,7 @@ const { createLimitsAside }: typeof import('../../harness/replay/limits-aside.ts
 const run = join(demoGarage('hatch'), 'runs/hall-evening.csv');
 const { constants } = await planReplay(run, {});
 const names = constants.setups.map((_, i) => `s${i}`);
-const { code } = await buildBundle({
-  ...{ target: generic, variant: 'core', constants, setups: names, minify: true },
-});
+const code = await coreBundle(constants, names);
 
 /** The core, but for a motor that is driven too hard in every tick. */
 const wild = `${code}

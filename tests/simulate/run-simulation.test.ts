@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { createGarage } from '../../harness/demo/create-garage.ts';
 import { MANOEUVRES } from '../../harness/manoeuvres/manoeuvres.ts';
+import { coreBundle } from '../../harness/replay/core-bundle.ts';
 import { replayRun } from '../../harness/replay/replay-run.ts';
 import { readRunMetadata } from '../../harness/runs/read-run-metadata.ts';
 import { loadGarage } from '../../harness/setup/load-garage.ts';
@@ -15,8 +16,6 @@ import {
   type SimulationOutcome,
 } from '../../harness/simulate/run-simulation.ts';
 import { simulationReport } from '../../harness/simulate/simulation-report.ts';
-import { buildBundle } from '../../targets/build/bundle.ts';
-import { generic } from '../../targets/generic/manifest.ts';
 import { HATCH, TRACKED } from './drives.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'axlewright-simulate-'));
@@ -249,9 +248,7 @@ describe('every manoeuvre', () => {
   let bundle = '';
   beforeAll(async () => {
     const { setups } = await planSimulation({ garage: HATCH });
-    const { constants } = setups[0]!;
-    const options = { target: generic, variant: 'core', setups: ['any'], minify: true } as const;
-    bundle = (await buildBundle({ ...options, constants })).code;
+    bundle = await coreBundle(setups[0]!.constants, ['any']);
   });
 
   test.each(MANOEUVRES.map(({ name }) => name))(

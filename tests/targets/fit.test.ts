@@ -9,11 +9,10 @@ import {
   State,
   V,
 } from '../../lib/index.ts';
-import { buildBundle } from '../../targets/build/bundle.ts';
 import { type FitName, fittingFor } from '../../targets/build/fit.ts';
-import { generic } from '../../targets/generic/manifest.ts';
 import type { Variant } from '../../targets/manifest.ts';
-import { sampleConstants, sampleNames, setupCrcs } from '../engines/sample-constants.ts';
+import { sampleConstants, setupCrcs } from '../engines/sample-constants.ts';
+import { type SampleWishes, sampleBundle } from './sample-bundle.ts';
 
 const own = sampleConstants({ layout: 'pair', setups: 1 });
 const withCrc = (constants: Constants): Constants => ({
@@ -32,8 +31,7 @@ const otherVehicles: [string, Constants][] = [
 ];
 
 async function load(variant: Variant, fit: FitName) {
-  const options = { target: generic, variant, fit, constants: own, minify: true } as const;
-  const { code } = await buildBundle({ ...options, setups: sampleNames.slice(0, 1) });
+  const { code } = await sampleBundle({ variant, fit });
   return new Function(`${code}\nreturn axlewright;`)() as {
     constants: Constants;
     createController(constants: Constants): Controller;
@@ -114,20 +112,16 @@ it.each(['constants', 'vehicle'] as const)(
 );
 
 it('the tighter the fit, the smaller the bundle; the code that is not needed is gone', async () => {
-  const bytes = async (fit: FitName, constants: Constants) => {
-    const options = { target: generic, variant: 'core', minify: true, setups: ['hall'] } as const;
-    const bundle = await buildBundle({ ...options, fit, constants });
+  const bytes = async (wishes: SampleWishes) => {
+    const bundle = await sampleBundle({ variant: 'core', ...wishes });
     return [bundle.bytes, bundle.parts.map(({ name }) => name)] as const;
   };
-  const [any] = await bytes('any', own);
-  const [vehicle] = await bytes('vehicle', own);
-  const [constants] = await bytes('constants', own);
+  const [any] = await bytes({ fit: 'any' });
+  const [vehicle] = await bytes({ fit: 'vehicle' });
+  const [constants] = await bytes({ fit: 'constants' });
   expect(vehicle).toBeLessThan(any);
   expect(constants).toBeLessThan(vehicle);
-  const [bare, parts] = await bytes(
-    'constants',
-    sampleConstants({ layout: 'pair', setups: 1, sensors: false }),
-  );
+  const [bare, parts] = await bytes({ fit: 'constants', sensors: false });
   expect(bare).toBeLessThan(constants);
   for (const gone of [
     'winding',

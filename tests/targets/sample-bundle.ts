@@ -1,38 +1,31 @@
-import { type Bundle, buildBundle } from '../../targets/build/bundle.ts';
-import type { ShapeName } from '../../targets/build/shape.ts';
+import { type Bundle, type BundleOptions, buildBundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
-import type { Variant } from '../../targets/manifest.ts';
-import { sampleConstants, sampleNames } from '../engines/sample-constants.ts';
+import { type SampleOptions, sampleConstants, sampleNames } from '../engines/sample-constants.ts';
 
-interface Wishes {
-  variant?: Variant;
-  minify?: boolean;
-  setups?: number;
-  shape?: ShapeName;
-}
+/** Two motors, all sensors, one setup, `full`, fitted and minified, where nothing is said. */
+export type SampleWishes = Partial<
+  Pick<BundleOptions, 'variant' | 'minify' | 'shape' | 'fit'> & SampleOptions
+>;
 
 const built = new Map<string, Promise<Bundle>>();
 
-/** A bundle of hand-made constants for two motors; each is built once in a process. */
-export function sampleBundle(options: Wishes): Promise<Bundle> {
-  const { variant = 'full', minify = true, setups = 1, shape = 'any' } = options;
-  const key = `${variant} ${minify} ${setups} ${shape}`;
-  const bundle = built.get(key) ?? buildSample(options);
+/** A bundle of hand-made constants; each is built once in a process, for all its tests. */
+export function sampleBundle(wishes: SampleWishes): Promise<Bundle> {
+  const key = JSON.stringify(optionsOf(wishes));
+  const bundle = built.get(key) ?? buildSample(wishes);
   built.set(key, bundle);
   return bundle;
 }
 
 /** The same, built anew. */
-export function buildSample(options: Wishes): Promise<Bundle> {
-  const { variant = 'full', shape = 'any' } = options;
-  const constants = sampleConstants({ layout: 'pair', setups: options.setups ?? 1 });
-  return buildBundle({
-    target: generic,
-    variant,
-    fit: variant === 'core' ? 'constants' : 'vehicle',
-    shape,
-    constants,
-    setups: sampleNames.slice(0, constants.setups.length),
-    minify: options.minify ?? true,
-  });
+export function buildSample(wishes: SampleWishes): Promise<Bundle> {
+  return buildBundle(optionsOf(wishes));
+}
+
+function optionsOf(wishes: SampleWishes): BundleOptions {
+  const { variant = 'full', minify = true, shape = 'any', layout = 'pair', setups = 1 } = wishes;
+  const { fit = variant === 'core' ? 'constants' : 'vehicle' } = wishes;
+  const constants = sampleConstants({ ...wishes, layout, setups });
+  const names = sampleNames.slice(0, setups);
+  return { target: generic, variant, fit, shape, constants, setups: names, minify };
 }
