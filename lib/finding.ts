@@ -5,7 +5,7 @@ import { Fit } from './fit.ts';
 export interface Finding {
   /** Bits of Found. */
   found: number;
-  /** How sure the surest is, permille, 500 at the threshold; 0 = nothing is found. */
+  /** How sure the surest is, permille, 500 at the threshold, 1000 at most; 0 = nothing is found. */
   sure: number;
   /**
    * @param sums evidence for each motor
@@ -83,6 +83,8 @@ function look(
     const own = (sum * 500) / threshold;
     if (own > sure) sure = own;
   }
+  // One that nothing is added to, as of a side that is driven lightly, may be of a setup before.
+  if (Fit.SETUPS_CHANGE && sure > 1000) sure = 1000;
   surest.sure = sure;
   return bits;
 }
