@@ -12,7 +12,7 @@ describe('the minified bundle with loader and ports, as a hub runs it', async ()
 
   it.each(LIMITS)(
     'holds S%i. for arbitrary vehicles, inputs, clocks and dropouts',
-    (limit) => holds(limit, core, 5, `tests/limits/bundle.test.ts -t S${limit}.`),
+    (limit) => holds(limit, core, 5, `tests/limits/bundle.test.ts -t 'S${limit}\\.'`),
     LONG,
   );
 });
