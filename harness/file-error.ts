@@ -59,6 +59,7 @@ const WRITING: Words = {
   ENOENT: { message: 'there is no such folder.', cure: 'Make it first, or name another one.' },
   EISDIR: IS_FOLDER,
   ENOTDIR: UNDER_FILE,
+  EEXIST: { message: 'is a file, expected a folder.', cure: 'Name another folder.' },
   EACCES: { message: 'may not be written.', cure: FOLDER },
   EPERM: { message: 'may not be written.', cure: FOLDER },
   EROFS: { message: 'may not be written.', cure: FOLDER },
@@ -67,7 +68,6 @@ const WRITING: Words = {
 
 const MAKING: Words = {
   ...WRITING,
-  EEXIST: { message: 'is a file, expected a folder.', cure: 'Name another folder.' },
   ENOENT: { message: 'takes no folder.', cure: FOLDER },
 };
 

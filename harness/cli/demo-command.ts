@@ -14,7 +14,6 @@ export function demoCommand(setExitCode: SetExitCode): Command {
     .option('--out <file>', 'where to write the report', join('out', 'demo-report.html'))
     .option('--json', 'print JSON')
     .action(async (flags: { out: string; json?: boolean }) => {
-      // Loaded where they are used, as all commands are made before one of them is chosen.
       const { replayRun } = await import('../replay/replay-run.ts');
       const { printReplay, replayJson } = await import('./print-replay.ts');
       const run = join(packageRoot(), 'harness/demo/garages/hatch/runs/hall-evening.csv');

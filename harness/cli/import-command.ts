@@ -25,7 +25,6 @@ export function importCommand(): Command {
     .option('--overwrite', 'replace a run of that name')
     .option('--json', 'print JSON')
     .action(async (log: string, mapping: string, run: string, flags: ImportFlags) => {
-      // Loaded where they are used, as all commands are made before one of them is chosen.
       const { importRun } = await import('../runs/import-run.ts');
       const { issueProblem } = await import('../runs/run-issue.ts');
       const report = await importRun(log, mapping, run, {

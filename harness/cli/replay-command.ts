@@ -47,7 +47,6 @@ export function replayCommand(setExitCode: SetExitCode): Command {
         const message = 'verification drives as recorded, so it cannot take another setup.';
         throw new UserError([{ file: run, field: '--verify', message, cure }]);
       }
-      // Loaded where they are used, as all commands are made before one of them is chosen.
       const { replayRun } = await import('../replay/replay-run.ts');
       const { printReplay, replayJson } = await import('./print-replay.ts');
       const outcome = await replayRun(run, {

@@ -57,6 +57,7 @@ function createProgram(setExitCode: SetExitCode): Command {
     .exitOverride()
     .showHelpAfterError('(axlewright --help lists the commands)')
     .addHelpText('after', EXIT_CODES);
+  // All are made before one of them is chosen: what a command works with is loaded by its action.
   const commands = [
     newCommand(),
     fieldsCommand(),

@@ -42,7 +42,6 @@ export function simulateCommand(setExitCode: SetExitCode): Command {
     .addHelpText('after', '\nExit code 1 also if a drive had to end early; its data are kept.')
     .action(async (flags: SimulateFlags) => {
       if (flags.list) return list(flags);
-      // Loaded where they are used, as all commands are made before one of them is chosen.
       const { runSimulation } = await import('../simulate/run-simulation.ts');
       const { printSimulation, simulationJson } = await import('./print-simulation.ts');
       const outcome = await runSimulation({

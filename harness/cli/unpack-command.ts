@@ -18,7 +18,6 @@ export function unpackCommand(): Command {
     .option('--power-up <n>', 'which one, if the dump holds several; else the last', readNumber)
     .option('--json', 'print JSON')
     .action(async (dump: string, run: string, flags: UnpackFlags) => {
-      // Loaded where it is used, as all commands are made before one of them is chosen.
       const { unpackDump } = await import('../recorder/unpack-dump.ts');
       const unpacked = await unpackDump(dump, run, flags);
       if (flags.json) say(jsonText(unpacked));

@@ -1,7 +1,6 @@
 import type { Constants } from '../../lib/index.ts';
-import { hex32, withHeader } from '../../targets/build/header.ts';
+import { headerOf, withHeader } from '../../targets/build/header.ts';
 import { generic } from '../../targets/generic/manifest.ts';
-import { packageVersion } from '../../targets/package-version.ts';
 import { headerName } from '../words/header-name.ts';
 import { constantsText, laptopCore } from './laptop-core.ts';
 
@@ -15,12 +14,7 @@ let loaded: ReturnType<typeof laptopCore> | undefined;
 export async function coreBundle(constants: Constants, names: readonly string[]): Promise<string> {
   loaded ??= laptopCore();
   const [before, after] = await loaded;
-  const header = {
-    version: packageVersion(),
-    target: generic.name,
-    variant: 'core',
-    setups: names.map(headerName),
-    constants: hex32(constants.crc),
-  } as const;
+  const about = { target: generic.name, variant: 'core', setups: names.map(headerName) } as const;
+  const header = headerOf(about, constants.crc);
   return withHeader(header, before + constantsText(constants) + after);
 }

@@ -1,10 +1,12 @@
 import { createHash } from 'node:crypto';
-import { mkdir, readdir, readFile, rename, writeFile } from 'node:fs/promises';
+import { readdir, readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import type { Constants } from '../../lib/index.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { packageRoot } from '../../targets/package-root.ts';
+import { makeFolder } from '../file-error.ts';
+import { writeWhole } from '../write-whole.ts';
 
 /**
  * The minified core fitted for any constants, with those of nobody. Compiling it takes longer than
@@ -14,13 +16,14 @@ import { packageRoot } from '../../targets/package-root.ts';
  * @returns the script before its constants, and after them; see `constantsText`
  */
 export async function laptopCore(place = PLACE): Promise<readonly [before: string, after: string]> {
-  const digest = await digestOfSources();
+  const digest = `// ${await digestOfSources()}\n`;
   const kept = await readFile(place, 'utf8').catch(() => '');
-  const end = kept.indexOf('\n');
-  const code = kept.slice(0, end) === `// ${digest}` ? kept.slice(end + 1) : undefined;
-  const script = code ?? (await compile());
-  // Where nothing can be kept it is compiled each time.
-  if (code === undefined) await keep(place, `// ${digest}\n${script}`).catch(() => undefined);
+  let script = kept.slice(digest.length);
+  if (!kept.startsWith(digest)) {
+    script = await compile();
+    // Where nothing can be kept it is compiled each time.
+    await keep(place, digest + script).catch(() => undefined);
+  }
   const [before, after, ...more] = script.split(MARK);
   if (before === undefined || after === undefined || more.length > 0) {
     throw new Error(`the core does not hold its constants once, as ${MARK}`);
@@ -70,10 +73,7 @@ async function filesOf(folder: string): Promise<string[]> {
     .map((name) => join(folder, name));
 }
 
-/** Whole or not at all, as another process may read it meanwhile. */
 async function keep(place: string, text: string): Promise<void> {
-  const draft = `${place}.${process.pid}`;
-  await mkdir(dirname(place), { recursive: true });
-  await writeFile(draft, text);
-  await rename(draft, place);
+  await makeFolder(dirname(place));
+  await writeWhole(place, text);
 }

@@ -1,7 +1,6 @@
-import { rename, rm, writeFile } from 'node:fs/promises';
-import { basename, dirname, join } from 'node:path';
-import { checkPlace, writeError } from '../file-error.ts';
+import { checkPlace } from '../file-error.ts';
 import { refuseForeign } from '../refuse-foreign.ts';
+import { writeWhole } from '../write-whole.ts';
 import { renderReport } from './render-report.ts';
 import type { ReportData } from './report-data.ts';
 
@@ -16,19 +15,11 @@ export async function checkReportPlace(path: string): Promise<void> {
 }
 
 /**
- * Writes the report as one HTML file. A reader of `path` sees the old file or the whole new
- * one, never a part.
+ * Writes the report as one HTML file.
+ *
  * @throws UserError when the file cannot be written there, or is something else than a report
  */
 export async function writeReport(path: string, data: ReportData): Promise<void> {
   await checkReportPlace(path);
-  const html = renderReport(data);
-  const draft = join(dirname(path), `.${basename(path)}.${process.pid}.draft`);
-  try {
-    await writeFile(draft, html);
-    await rename(draft, path);
-  } catch (error) {
-    await rm(draft, { force: true });
-    throw writeError(path, error);
-  }
+  await writeWhole(path, renderReport(data));
 }

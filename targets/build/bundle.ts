@@ -2,11 +2,10 @@ import { join } from 'node:path';
 import type { Constants } from '../../lib/constants.ts';
 import type { Manifest, Variant } from '../manifest.ts';
 import { packageRoot } from '../package-root.ts';
-import { packageVersion } from '../package-version.ts';
 import { checkBundle, type Finding } from './check.ts';
 import { compileEs5 } from './es5.ts';
 import { type FitName, fittingFor } from './fit.ts';
-import { hex32, withHeader } from './header.ts';
+import { headerOf, withHeader } from './header.ts';
 import { type Part, partsOf } from './parts.ts';
 import { publicNames } from './public-names.ts';
 import type { ShapeName } from './shape.ts';
@@ -68,14 +67,9 @@ export async function buildBundle(options: BundleOptions): Promise<Bundle> {
     define: { AXLEWRIGHT_CONSTANTS: JSON.stringify(constants) },
     fitting: fittingFor(fit, constants, shape),
   });
-  const header = {
-    version: packageVersion(),
-    target: target.name,
-    variant,
-    ...(fit !== 'any' && shape !== 'smallest' && { engine: shape }),
-    setups: [...setups],
-    constants: hex32(constants.crc),
-  };
+  const engine = fit !== 'any' && shape !== 'smallest' ? { engine: shape } : {};
+  const about = { target: target.name, variant, setups: [...setups], ...engine };
+  const header = headerOf(about, constants.crc);
   const readable = withHeader(header, script.readable);
   const minified = withHeader(header, script.minified);
   const code = options.minify ? minified : readable;

@@ -1,5 +1,6 @@
 import { crc32 } from 'node:zlib';
 import type { EngineName, Variant } from '../manifest.ts';
+import { packageVersion } from '../package-version.ts';
 
 /** What the first line of a bundle says; see targets/SPEC.md. */
 export interface BundleHeader {
@@ -62,6 +63,14 @@ export function verifyBundle(code: string): Verified {
       crc: crc!,
     },
   };
+}
+
+/** What this version of axlewright says of a bundle with that CRC of its constants. */
+export function headerOf(
+  about: Pick<BundleHeader, 'target' | 'variant' | 'setups' | 'engine'>,
+  crc: number,
+): Omit<BundleHeader, 'crc'> {
+  return { version: packageVersion(), ...about, constants: hex32(crc) };
 }
 
 /** Puts the header line in front of the code. */

@@ -2,17 +2,9 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { demoGarage } from '../../harness/demo/create-garage.ts';
 import { coreBundle } from '../../harness/replay/core-bundle.ts';
-import type { ReplayOptions } from '../../harness/replay/replay.ts';
+import { createLimitsAside } from '../../harness/replay/limits-aside.ts';
+import { type ReplayOptions, replay } from '../../harness/replay/replay.ts';
 import { planReplay } from '../../harness/replay/replay-plan.ts';
-
-// A thread runs what `npm run build` made: Node reads no TypeScript there.
-const BUILT = new URL('../../dist/harness/replay/', import.meta.url).href;
-const { replay }: typeof import('../../harness/replay/replay.ts') = await import(
-  `${BUILT}replay.js`
-);
-const { createLimitsAside }: typeof import('../../harness/replay/limits-aside.ts') = await import(
-  `${BUILT}limits-aside.js`
-);
 
 const run = join(demoGarage('hatch'), 'runs/hall-evening.csv');
 const { constants } = await planReplay(run, {});
