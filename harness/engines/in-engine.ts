@@ -53,7 +53,7 @@ export function driveStream(
       digest.mix(controller.offerSetup(slot, setup, crcs[slot]! ^ stream.flaw()));
     }
     controller.step(inputs, outputs);
-    digest.mixTick(inputs, outputs);
+    digest.mixTick(outputs);
     if (tick % every === 0) print(`${tick} ${digest.value()}`);
   }
 }
@@ -73,9 +73,9 @@ export function driveRows(
 ): void {
   const digest = createDigest(motors);
   let tick = 0;
-  eachRow(core, chunks, (inputs, outputs) => {
+  eachRow(core, chunks, (outputs) => {
     tick++;
-    digest.mixTick(inputs, outputs);
+    digest.mixTick(outputs);
     if (tick % every === 0) print(`${tick} ${digest.value()}`);
   });
   print(`${tick} ${digest.value()}`);
@@ -83,7 +83,7 @@ export function driveRows(
 
 /** Drives a core with recorded inputs and prints its outputs, a line a tick; see `readTicks`. */
 export function printRows(core: CoreApi, chunks: (() => number[])[], print: Print): void {
-  eachRow(core, chunks, (_inputs, outputs) => {
+  eachRow(core, chunks, (outputs) => {
     const { drive, enable, steer, state, cause, flags, slot, found } = outputs;
     let line = `${drive[0]} ${drive[1]} ${drive[2]} ${drive[3]}`;
     line += ` ${enable} ${steer} ${state} ${cause} ${flags} ${slot} ${found}`;
@@ -94,11 +94,7 @@ export function printRows(core: CoreApi, chunks: (() => number[])[], print: Prin
   });
 }
 
-function eachRow(
-  core: CoreApi,
-  chunks: (() => number[])[],
-  use: (inputs: Inputs, outputs: Outputs) => void,
-): void {
+function eachRow(core: CoreApi, chunks: (() => number[])[], use: (outputs: Outputs) => void): void {
   const controller = core.createController(core.constants);
   const inputs = core.createInputs();
   const outputs = core.createOutputs();
@@ -118,7 +114,7 @@ function eachRow(
         inputs.wheelDegS[motor] = rows[at + 12 + motor]!;
       }
       controller.step(inputs, outputs);
-      use(inputs, outputs);
+      use(outputs);
     }
   }
 }
@@ -173,59 +169,66 @@ function takeApart(x: number): void {
 
 interface Digest {
   mix(value: number): void;
-  mixTick(inputs: Inputs, outputs: Outputs): void;
+  mixTick(outputs: Outputs): void;
   value(): number;
 }
 
-/** A 32-bit digest by Jenkins' one-at-a-time steps, over words: integer operators only. */
+/**
+ * A 32-bit digest: Horner's rule modulo 2^32. The factor is odd, so one word that differs always
+ * changes it; it is that of a well-known generator modulo 2^32 (1664525; Numerical Recipes, 7.1,
+ * from memory), and below 2^21, so that a product stays exact.
+ */
 function createDigest(motors: number): Digest {
   let hash = 0;
   function mix(value: number): void {
-    hash = (hash + (value | 0)) | 0;
-    hash = (hash + (hash << 10)) | 0;
-    hash = hash ^ (hash >>> 6);
+    hash = (hash * 1664525 + (value | 0)) | 0;
   }
-  function mixDouble(x: number): void {
-    takeApart(x);
-    mix(high);
-    mix(low);
-    mix(exponent);
-  }
-  /** A value that is no 32-bit integer, where one is due, changes the digest too. */
-  function mixInteger(value: number): void {
-    mix(value);
-    if (value !== (value | 0)) mix(1);
-  }
-  function mixTick(inputs: Inputs, outputs: Outputs): void {
-    mixInteger(inputs.timeMs);
-    mixInteger(inputs.throttleUs);
-    mixInteger(inputs.steerUs);
-    mixInteger(inputs.ageMs);
-    mixInteger(inputs.slot);
-    mixInteger(inputs.guest);
-    mixInteger(inputs.batteryMv);
-    mixInteger(inputs.yawRateMradS);
-    for (let i = 0; i < motors; i++) {
-      mixInteger(inputs.currentMa[i]!);
-      mixInteger(inputs.wheelDegS[i]!);
-      mixInteger(outputs.drive[i]!);
-    }
-    mixInteger(outputs.enable);
-    mixInteger(outputs.steer);
-    mixInteger(outputs.state);
-    mixInteger(outputs.cause);
-    mixInteger(outputs.flags);
-    mixInteger(outputs.slot);
-    mixDouble(outputs.throttle);
-    mixDouble(outputs.demand);
-    mixDouble(outputs.cut);
-    mixDouble(outputs.limit);
-    mixDouble(outputs.speed);
-    mixInteger(outputs.found);
-    mixDouble(outputs.spin);
-    mixDouble(outputs.free);
-    mixDouble(outputs.jam);
-    mixDouble(outputs.assist);
+  function mixTick(outputs: Outputs): void {
+    let h = mixInteger(hash, outputs.enable);
+    for (let i = 0; i < motors; i++) h = mixInteger(h, outputs.drive[i]!);
+    h = mixInteger(h, outputs.steer);
+    h = mixInteger(h, outputs.state);
+    h = mixInteger(h, outputs.cause);
+    h = mixInteger(h, outputs.flags);
+    h = mixInteger(h, outputs.slot);
+    h = mixDouble(h, outputs.throttle);
+    h = mixDouble(h, outputs.demand);
+    h = mixDouble(h, outputs.cut);
+    h = mixDouble(h, outputs.limit);
+    h = mixDouble(h, outputs.speed);
+    h = mixInteger(h, outputs.found);
+    h = mixDouble(h, outputs.spin);
+    h = mixDouble(h, outputs.free);
+    h = mixDouble(h, outputs.jam);
+    hash = mixDouble(h, outputs.assist);
   }
   return { mix, mixTick, value: () => hash };
+}
+
+/** A value that is no 32-bit integer, where one is due, changes the digest too. */
+function mixInteger(hash: number, value: number): number {
+  const word = value | 0;
+  const mixed = (hash * 1664525 + word) | 0;
+  return value === word ? mixed : (mixed * 1664525 + 1) | 0;
+}
+
+/** Every bit of a double: what is whole, then 30 bits of the rest at a time. */
+function mixDouble(hash: number, x: number): number {
+  const whole = x | 0;
+  let mixed = (hash * 1664525 + whole) | 0;
+  let rest = x - whole;
+  if (rest === 0) return mixed;
+  if (!(rest > -1 && rest < 1)) {
+    takeApart(x);
+    mixed = (mixed * 1664525 + high) | 0;
+    mixed = (mixed * 1664525 + low) | 0;
+    return (mixed * 1664525 + exponent) | 0;
+  }
+  while (rest !== 0) {
+    rest *= 1073741824;
+    const word = rest | 0;
+    rest -= word;
+    mixed = (mixed * 1664525 + word) | 0;
+  }
+  return mixed;
 }

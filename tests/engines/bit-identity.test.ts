@@ -3,7 +3,7 @@ import { type DrivePlan, driveHere, driveScript } from '../../harness/engines/dr
 import * as source from '../../lib/index.ts';
 import type { FitName } from '../../targets/build/fit.ts';
 import { sampleBundle } from '../targets/sample-bundle.ts';
-import { layouts, sampleConstants, setupCrcs } from './sample-constants.ts';
+import { layouts, type SampleOptions, sampleConstants, setupCrcs } from './sample-constants.ts';
 import { usableEngines } from './usable-engines.ts';
 
 type Layout = keyof typeof layouts;
@@ -18,8 +18,14 @@ const SEED = 'way 576';
 const TICKS = process.env.MODE === 'campaign' ? 100_000 : 20_000;
 
 /** The bundle in one form, and what the TypeScript source on Node prints for the same plan. */
-async function prepare(layout: Layout, minify: boolean, ticks: number, fit: FitName) {
-  const constants = sampleConstants({ layout });
+async function prepare(
+  layout: Layout,
+  minify: boolean,
+  ticks: number,
+  fit: FitName,
+  sensors: SampleOptions['sensors'] = true,
+) {
+  const constants = sampleConstants({ layout, sensors });
   const plan: DrivePlan = {
     kind: 'stream',
     seed: SEED,
@@ -28,7 +34,7 @@ async function prepare(layout: Layout, minify: boolean, ticks: number, fit: FitN
     motors: constants.vehicle[source.V.MOTORS]!,
     crcs: setupCrcs(constants),
   };
-  const { code } = await sampleBundle({ layout, setups: 2, minify, fit });
+  const { code } = await sampleBundle({ layout, sensors, setups: 2, minify, fit });
   return {
     script: await driveScript(code, plan),
     expected: driveHere({ ...source, constants }, plan),
@@ -64,10 +70,15 @@ describe('every engine gives the bits of the TypeScript source on Node', { retry
     120_000,
   );
 
-  it.each(['single', 'twoPairs', 'tracked'] as const)(
-    'minified bundle, 3000 random ticks, layout %s',
-    async (layout) => {
-      const { script, expected } = await prepare(layout, true, 3000, 'vehicle');
+  // Two pairs measure the speeds of their wheels, too; see sample-constants.ts.
+  it.each([
+    ['single', ['current']],
+    ['twoPairs', true],
+    ['tracked', true],
+  ] as const)(
+    'minified bundle, 3000 random ticks, layout %s, sensors %s',
+    async (layout, sensors) => {
+      const { script, expected } = await prepare(layout, true, 3000, 'vehicle', sensors);
       expect(await runAll(script)).toEqual(same(expected));
     },
     40_000,

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { type Browser, type BrowserContextOptions, chromium, type Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import type { ReportData } from '../../harness/report/report-data.ts';
 import { writeReport } from '../../harness/report/write-report.ts';
 import { need } from '../needs.ts';
@@ -57,6 +57,10 @@ describe.skipIf(program === null)('the report of a simulation in a browser', () 
   beforeAll(async () => {
     browser = await chromium.launch({ executablePath: program!, args: QUIET });
     folder = await mkdtemp(join(tmpdir(), 'simulated-'));
+  });
+
+  afterEach(async () => {
+    for (const context of browser.contexts()) await context.close();
   });
 
   afterAll(async () => {
