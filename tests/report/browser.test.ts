@@ -26,7 +26,7 @@ describe.skipIf(program === null)('the report in a browser without a network', (
   let browser: Browser;
   let folder = '';
   let open: Opened[] = [];
-  /** Shown again and again where a test wants nothing of its own: to open a new one takes longer. */
+  /** Shown again where a test wants nothing of its own: to open a new one takes longer. */
   let usual: Opened | undefined;
 
   beforeAll(async () => {

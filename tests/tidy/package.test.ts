@@ -46,7 +46,18 @@ describe('the npm package', () => {
 
   it('makes a garage, builds it and replays its run there', () => {
     axlewright(['new', 'garage']);
-    const built = JSON.parse(axlewright(['build', '--garage', 'garage', '--readable', '--json']));
+    const built = JSON.parse(
+      axlewright([
+        'build',
+        '--garage',
+        'garage',
+        '--setup',
+        'vinyl',
+        '--variant',
+        'core',
+        '--json',
+      ]),
+    );
     expect(existsSync(join(folder, built.file))).toBe(true);
     const runs = readdirSync(join(folder, 'garage/runs')).filter((name) => name.endsWith('.csv'));
     const report = ['--report', 'report.html'];
