@@ -37,8 +37,10 @@ export async function makeFolder(path: string): Promise<void> {
   const found = await stat(path).catch(() => undefined);
   if (found?.isDirectory()) return;
   if (dirname(path) !== path) await makeFolder(dirname(path));
-  await mkdir(path).catch((error) => {
-    throw asUserError(path, error, MAKING, 'cannot be made');
+  await mkdir(path).catch(async (error) => {
+    // Another process may have made it meanwhile.
+    const made = await stat(path).catch(() => undefined);
+    if (!made?.isDirectory()) throw asUserError(path, error, MAKING, 'cannot be made');
   });
 }
 

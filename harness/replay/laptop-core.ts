@@ -1,8 +1,7 @@
-import { createHash } from 'node:crypto';
-import { readdir, readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
+import { readFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Constants } from '../../lib/index.ts';
+import { sourceDigest } from '../../targets/build/source-digest.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { packageRoot } from '../../targets/package-root.ts';
 import { makeFolder } from '../file-error.ts';
@@ -16,7 +15,7 @@ import { writeWhole } from '../write-whole.ts';
  * @returns the script before its constants, and after them; see `constantsText`
  */
 export async function laptopCore(place = PLACE): Promise<readonly [before: string, after: string]> {
-  const digest = `// ${await digestOfSources()}\n`;
+  const digest = `// ${await sourceDigest()}\n`;
   const kept = await readFile(place, 'utf8').catch(() => '');
   let script = kept.slice(digest.length);
   if (!kept.startsWith(digest)) {
@@ -48,29 +47,6 @@ async function compile(): Promise<string> {
     minify: true,
   });
   return code.slice(code.indexOf('\n') + 1);
-}
-
-/** Of the sources of the script, as they are written, and of the tools, as they run here. */
-async function digestOfSources(): Promise<string> {
-  const sources = [join(packageRoot(), 'lib'), join(packageRoot(), 'targets', generic.name)];
-  const tools = ['build', 'specialise'].map((name) =>
-    join(import.meta.dirname, '../../targets', name),
-  );
-  const lists = await Promise.all([...sources, ...tools].map(filesOf));
-  const texts = await Promise.all(lists.flat().map((path) => readFile(path)));
-  const hash = createHash('sha256');
-  for (const text of texts) hash.update(`${text.length} `).update(text);
-  const load = createRequire(import.meta.url);
-  for (const name of ['esbuild', 'typescript']) hash.update(load(`${name}/package.json`).version);
-  return hash.digest('hex');
-}
-
-async function filesOf(folder: string): Promise<string[]> {
-  const names = await readdir(folder);
-  return names
-    .filter((name) => /(?<!\.d)\.[jt]s$/.test(name))
-    .sort()
-    .map((name) => join(folder, name));
 }
 
 async function keep(place: string, text: string): Promise<void> {

@@ -1,7 +1,7 @@
 import type { Constants, Controller } from '../../lib/index.ts';
-import { buildBundle } from '../../targets/build/bundle.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import type { Variant } from '../../targets/manifest.ts';
+import { keptBundle } from '../targets/sample-bundle.ts';
 import type { Core } from './judge.ts';
 import { plainConstants } from './plain-constants.ts';
 
@@ -11,7 +11,7 @@ import { plainConstants } from './plain-constants.ts';
  * @param variant the bare core takes no new setups: `offerSetup` is not to be called then
  */
 export async function bundledCore(variant: Variant): Promise<Core> {
-  const { code } = await buildBundle({
+  const { code } = await keptBundle({
     target: generic,
     variant,
     constants: plainConstants({}),

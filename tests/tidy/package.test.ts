@@ -35,6 +35,7 @@ describe('the npm package', () => {
     );
     expect(names).not.toContain('tests');
     expect(existsSync(join(installed, 'dist/tests'))).toBe(false);
+    expect(existsSync(join(installed, 'dist/.cache/bundles'))).toBe(false);
   });
 
   it('answers --help with its commands', () => {
