@@ -28,8 +28,9 @@ const digest = sourceDigest();
 const built = new Map<string, Promise<Bundle>>();
 
 /**
- * Builds a bundle once for all tests, of other processes and later ones, too: under the digest of
- * all that it is made of and by. That it is the same each time it is built, chain.test.ts shows. Those of other sources go.
+ * Builds a bundle once for all tests, of other processes and later ones, too: it is kept under the
+ * digest of all that it is made of and by, and those of other sources go. That it is the same each
+ * time it is built, chain.test.ts shows.
  */
 export async function keptBundle(options: BundleOptions): Promise<Bundle> {
   const key = createHash('sha256').update(JSON.stringify(options)).digest('hex');

@@ -1,4 +1,3 @@
-import { execFileSync } from 'node:child_process';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -6,6 +5,7 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { LIMITS } from '../../harness/check/limit-check.ts';
 import { createGarage } from '../../harness/demo/create-garage.ts';
 import { loadGarage } from '../../harness/setup/load-garage.ts';
+import { codeBlocks } from './code-blocks.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 const README = read('README.md');
@@ -15,20 +15,8 @@ const folder = mkdtempSync(join(tmpdir(), 'axlewright-docs-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 describe('the README', () => {
-  it('its commands run in their order in an empty folder', () => {
-    const commands = blocks('sh').flatMap((block) => block.trim().split('\n'));
-    expect(commands.length).toBeGreaterThan(3);
-    for (const command of commands) {
-      const [program, ...args] = command.split(/\s+/);
-      expect(program, command).toBe('axlewright');
-      const main = join(ROOT, 'dist/harness/cli/main.js');
-      execFileSync(process.execPath, [main, ...args], { cwd: folder, stdio: 'pipe' });
-    }
-    expect(existsSync(join(folder, 'compare.html'))).toBe(true);
-  }, 300_000);
-
   it('its setup loads in a starter garage', async () => {
-    const examples = blocks('ts').filter((block) => block.includes('defineSetup'));
+    const examples = codeBlocks(README, 'ts').filter((block) => block.includes('defineSetup'));
     expect(examples).toHaveLength(1);
     const dir = join(folder, 'example');
     createGarage(dir);
@@ -65,12 +53,4 @@ describe.each(DOCUMENTS)('%s', (name) => {
 
 function read(name: string): string {
   return readFileSync(join(ROOT, name), 'utf8');
-}
-
-/** Code blocks of that language, with the indent of the list they stand in taken off. */
-function blocks(language: string): string[] {
-  const fences = new RegExp(`^( *)\`\`\`${language}\\n([\\s\\S]*?)^ *\`\`\`$`, 'gm');
-  return [...README.matchAll(fences)].map(([, indent, body]) =>
-    body!.replace(new RegExp(`^${indent}`, 'gm'), ''),
-  );
 }

@@ -1,34 +1,45 @@
 import { execFileSync } from 'node:child_process';
-import { existsSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { codeBlocks } from './code-blocks.ts';
 
 const ROOT = join(import.meta.dirname, '../..');
 
-// What a user gets: the packed package, installed in a folder that holds nothing else.
+// What a user gets: the packed package in a folder that holds nothing else, with the libraries it
+// asks for. They are linked, not fetched: tests need no network.
 describe('the npm package', () => {
   const folder = mkdtempSync(join(tmpdir(), 'axlewright-pack-'));
-  let packed = '';
+  const installed = join(folder, 'node_modules/axlewright');
 
   beforeAll(() => {
-    packed = run(
-      'npm',
-      ['pack', '--silent', '--ignore-scripts', '--pack-destination', folder],
-      ROOT,
-    )
+    const options = ['--silent', '--ignore-scripts', '--pack-destination', folder];
+    const packed = run('npm', ['pack', ...options], ROOT)
       .trim()
       .split('\n')
       .at(-1)!;
-    writeFileSync(join(folder, 'package.json'), '{ "private": true }');
-    const quiet = ['--no-audit', '--no-fund', '--prefer-offline', '--silent'];
-    run('npm', ['install', ...quiet, join(folder, packed)], folder);
+    mkdirSync(installed, { recursive: true });
+    run('tar', ['-xzf', packed, '--strip-components=1', '-C', installed], folder);
+    const { dependencies } = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8'));
+    for (const name of Object.keys(dependencies)) {
+      const link = join(folder, 'node_modules', name);
+      mkdirSync(dirname(link), { recursive: true });
+      symlinkSync(join(ROOT, 'node_modules', name), link, 'dir');
+    }
   });
 
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
   it('holds what it needs and no tests', () => {
-    const installed = join(folder, 'node_modules/axlewright');
     const names = readdirSync(installed);
     expect(names).toEqual(
       expect.arrayContaining(['dist', 'lib', 'targets', 'README.md', 'LICENSE']),
@@ -45,29 +56,25 @@ describe('the npm package', () => {
     }
   });
 
-  it('makes a garage, builds it and replays its run there', () => {
-    axlewright(['new', 'garage']);
-    const built = JSON.parse(
-      axlewright([
-        'build',
-        '--garage',
-        'garage',
-        '--setup',
-        'vinyl',
-        '--variant',
-        'core',
-        '--json',
-      ]),
-    );
-    expect(existsSync(join(folder, built.file))).toBe(true);
-    const runs = readdirSync(join(folder, 'garage/runs')).filter((name) => name.endsWith('.csv'));
-    const report = ['--report', 'report.html'];
+  it('runs the commands of the README in their order, in an empty folder', () => {
+    const readme = readFileSync(join(ROOT, 'README.md'), 'utf8');
+    const commands = codeBlocks(readme, 'sh').flatMap((block) => block.trim().split('\n'));
+    expect(commands.length).toBeGreaterThan(3);
+    for (const command of commands) {
+      const [program, ...args] = command.split(/\s+/);
+      expect(program, command).toBe('axlewright');
+      axlewright(args);
+    }
+    expect(existsSync(join(folder, 'compare.html'))).toBe(true);
+    expect(existsSync(join(folder, 'my-garage/out/pipit-rally-hatch.js'))).toBe(true);
+  });
+
+  it('replays the run of a new garage, bit for bit', () => {
     const replayed = JSON.parse(
-      axlewright(['replay', `garage/runs/${runs[0]}`, '--json', ...report]),
+      axlewright(['replay', 'my-garage/runs/hall-evening.csv', '--json']),
     );
     expect(replayed.good).toBe(true);
     expect(replayed.result.verification.identical).toBe(true);
-    expect(existsSync(join(folder, 'report.html'))).toBe(true);
   });
 
   it('offers its types and functions to a program', () => {
@@ -76,7 +83,8 @@ describe('the npm package', () => {
   });
 
   function axlewright(args: string[]): string {
-    return run(join(folder, 'node_modules/.bin/axlewright'), args, folder);
+    const { bin } = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8'));
+    return run('node', [join(installed, bin.axlewright), ...args], folder);
   }
 });
 
