@@ -26,8 +26,20 @@ export interface FigureCar {
   shape?: ShapeName;
 }
 
-/** The minified bundle of a demo car, every stage on that its sensors and `off` allow. */
-export async function figureBundle(variant: Variant, car: FigureCar): Promise<Bundle> {
+const built = new Map<string, Promise<Bundle>>();
+
+/**
+ * The minified bundle of a demo car, every stage on that its sensors and `off` allow; built once,
+ * for all figures that ask for it.
+ */
+export function figureBundle(variant: Variant, car: FigureCar): Promise<Bundle> {
+  const key = JSON.stringify([variant, car]);
+  const bundle = built.get(key) ?? buildFor(variant, car);
+  built.set(key, bundle);
+  return bundle;
+}
+
+async function buildFor(variant: Variant, car: FigureCar): Promise<Bundle> {
   const { garage: name = 'hatch', fades, shape } = car;
   const { fit = variant === 'core' ? 'constants' : 'vehicle' } = car;
   const garage = await loadGarage(demoGarage(name));
