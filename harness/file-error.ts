@@ -1,4 +1,5 @@
-import { mkdir, stat } from 'node:fs/promises';
+import { mkdirSync, statSync } from 'node:fs';
+import { stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import { type Problem, UserError } from './problems.ts';
 
@@ -33,15 +34,23 @@ export async function checkPlace(path: string, field?: string): Promise<void> {
  *
  * @throws UserError when the folder can neither be found nor made
  */
-export async function makeFolder(path: string): Promise<void> {
-  const found = await stat(path).catch(() => undefined);
-  if (found?.isDirectory()) return;
-  if (dirname(path) !== path) await makeFolder(dirname(path));
-  await mkdir(path).catch(async (error) => {
+export function makeFolder(path: string): void {
+  if (isFolder(path)) return;
+  if (dirname(path) !== path) makeFolder(dirname(path));
+  try {
+    mkdirSync(path);
+  } catch (error) {
     // Another process may have made it meanwhile.
-    const made = await stat(path).catch(() => undefined);
-    if (!made?.isDirectory()) throw asUserError(path, error, MAKING, 'cannot be made');
-  });
+    if (!isFolder(path)) throw asUserError(path, error, MAKING, 'cannot be made');
+  }
+}
+
+function isFolder(path: string): boolean {
+  try {
+    return statSync(path).isDirectory();
+  } catch {
+    return false;
+  }
 }
 
 type Words = Readonly<Record<string, Pick<Problem, 'message' | 'cure'>>>;

@@ -6,7 +6,7 @@ import { UserError } from './problems.ts';
  *
  * @param begins what every file of the kind begins with
  * @param kind such as "report"
- * @param field the option that names the path, where there is but one
+ * @param field the option that names the path
  * @throws UserError if something else is there
  */
 export async function refuseForeign(

@@ -1,11 +1,10 @@
-import { writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { Command, Option } from 'commander';
 import type { Bundle } from '../../targets/build/bundle.ts';
 import { hex32 } from '../../targets/build/header.ts';
 import { generic } from '../../targets/generic/manifest.ts';
 import { ENGINES, type EngineName, type Variant } from '../../targets/manifest.ts';
-import { checkPlace, makeFolder, writeError } from '../file-error.ts';
+import { checkPlace, makeFolder } from '../file-error.ts';
 import { formatProblem, UserError } from '../problems.ts';
 import { refuseForeign } from '../refuse-foreign.ts';
 import { bake } from '../setup/bake.ts';
@@ -15,6 +14,7 @@ import { type Garage, loadGarage } from '../setup/load-garage.ts';
 import { setupNotes } from '../setup/setup-notes.ts';
 import { CAUTIONS } from '../words/cautions.ts';
 import { headerName } from '../words/header-name.ts';
+import { writeWhole } from '../write-whole.ts';
 import { jsonText } from './json-text.ts';
 import { columns, paint, say } from './terminal.ts';
 
@@ -84,9 +84,7 @@ async function build(flags: BuildFlags): Promise<void> {
   if (!proof.identical) {
     throw new Error('the script does not give the bits of its source; please report this garage');
   }
-  await writeFile(out, bundle.code).catch((error) => {
-    throw writeError(out, error);
-  });
+  await writeWhole(out, bundle.code);
   const facts = {
     file: out,
     bytes: bundle.bytes,
@@ -103,7 +101,7 @@ async function build(flags: BuildFlags): Promise<void> {
 
 /** Before the build, which takes seconds. */
 async function refusePlace(out: string): Promise<void> {
-  await makeFolder(dirname(out));
+  makeFolder(dirname(out));
   await checkPlace(out, '--out');
   await refuseForeign(out, /^\/\/ axlewright /, 'script of ours', '--out');
 }

@@ -17,7 +17,7 @@ export function demoCommand(setExitCode: SetExitCode): Command {
       const { replayRun } = await import('../replay/replay-run.ts');
       const { printReplay, replayJson } = await import('./print-replay.ts');
       const run = join(packageRoot(), 'harness/demo/garages/hatch/runs/hall-evening.csv');
-      await makeFolder(dirname(flags.out));
+      makeFolder(dirname(flags.out));
       const outcome = await replayRun(run, {
         mode: 'strict',
         repairs: [],

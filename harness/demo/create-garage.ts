@@ -1,7 +1,7 @@
-import { cpSync, existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
+import { cpSync, existsSync, readdirSync, statSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { packageRoot } from '../../targets/package-root.ts';
-import { writeError } from '../file-error.ts';
+import { makeFolder, writeError } from '../file-error.ts';
 import { UserError } from '../problems.ts';
 import { unknownName } from '../setup/load-records.ts';
 
@@ -28,8 +28,8 @@ export function createGarage(dir: string, from = 'hatch'): string[] {
   // What was built in a demo garage is no part of it.
   const filter = (source: string) => basename(source) !== 'out';
   try {
+    makeFolder(join(dir, 'runs'));
     cpSync(demoGarage(from), dir, { recursive: true, filter });
-    mkdirSync(join(dir, 'runs'), { recursive: true });
   } catch (error) {
     throw writeError(dir, error);
   }

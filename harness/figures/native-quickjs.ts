@@ -1,9 +1,10 @@
 import { createHash } from 'node:crypto';
 import { existsSync } from 'node:fs';
-import { mkdir, mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rename, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { packageRoot } from '../../targets/package-root.ts';
 import { hasCommand, runCommand } from '../engines/command-engine.ts';
+import { makeFolder } from '../file-error.ts';
 
 /** QuickJS as machine code: the command that runs a script file, or why there is none. */
 export type NativeQuickJs = { command: string } | { missing: string };
@@ -63,7 +64,7 @@ export async function nativeQuickJs(): Promise<NativeQuickJs> {
   if (absent.length > 0) return { missing: `no command ${absent.join(', ')}` };
   let folder: string;
   try {
-    await mkdir(cache, { recursive: true });
+    makeFolder(cache);
     folder = await mkdtemp(join(cache, 'build-'));
   } catch (error) {
     return { missing: `no room for it in ${cache}: ${(error as Error).message}` };

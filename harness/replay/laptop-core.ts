@@ -50,6 +50,6 @@ async function compile(): Promise<string> {
 }
 
 async function keep(place: string, text: string): Promise<void> {
-  await makeFolder(dirname(place));
+  makeFolder(dirname(place));
   await writeWhole(place, text);
 }

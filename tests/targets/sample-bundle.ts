@@ -45,7 +45,7 @@ async function fetchBundle(made: string, key: string, options: BundleOptions): P
   const kept = await readFile(file, 'utf8').catch(() => undefined);
   if (kept !== undefined) return JSON.parse(kept);
   const bundle = await buildBundle(options);
-  await makeFolder(dirname(file));
+  makeFolder(dirname(file));
   const others = (await readdir(place)).filter((name) => name !== made);
   for (const name of others) await rm(join(place, name), { recursive: true, force: true });
   await writeWhole(file, JSON.stringify(bundle));
