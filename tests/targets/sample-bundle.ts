@@ -32,14 +32,15 @@ const built = new Map<string, Promise<Bundle>>();
  * digest of all that it is made of and by, and those of other sources go. That it is the same each
  * time it is built, chain.test.ts shows.
  */
-export async function keptBundle(options: BundleOptions): Promise<Bundle> {
+export function keptBundle(options: BundleOptions): Promise<Bundle> {
   const key = createHash('sha256').update(JSON.stringify(options)).digest('hex');
-  const bundle = built.get(key) ?? fetchBundle(await digest, key, options);
+  const bundle = built.get(key) ?? fetchBundle(key, options);
   built.set(key, bundle);
   return bundle;
 }
 
-async function fetchBundle(made: string, key: string, options: BundleOptions): Promise<Bundle> {
+async function fetchBundle(key: string, options: BundleOptions): Promise<Bundle> {
+  const made = await digest;
   const place = join(packageRoot(), 'dist', '.cache', 'bundles');
   const file = join(place, made, `${key}.json`);
   const kept = await readFile(file, 'utf8').catch(() => undefined);
