@@ -20,6 +20,7 @@ const ROOT = join(import.meta.dirname, '../..');
 describe('the npm package', () => {
   const folder = mkdtempSync(join(tmpdir(), 'axlewright-pack-'));
   const installed = join(folder, 'node_modules/axlewright');
+  let program = '';
 
   beforeAll(() => {
     const options = ['--silent', '--ignore-scripts', '--pack-destination', folder];
@@ -29,8 +30,9 @@ describe('the npm package', () => {
       .at(-1)!;
     mkdirSync(installed, { recursive: true });
     run('tar', ['-xzf', packed, '--strip-components=1', '-C', installed], folder);
-    const { dependencies } = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8'));
-    for (const name of Object.keys(dependencies)) {
+    const manifest = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8'));
+    program = join(installed, manifest.bin.axlewright);
+    for (const name of Object.keys(manifest.dependencies)) {
       const link = join(folder, 'node_modules', name);
       mkdirSync(dirname(link), { recursive: true });
       symlinkSync(join(ROOT, 'node_modules', name), link, 'dir');
@@ -61,30 +63,32 @@ describe('the npm package', () => {
     const commands = codeBlocks(readme, 'sh').flatMap((block) => block.trim().split('\n'));
     expect(commands.length).toBeGreaterThan(3);
     for (const command of commands) {
-      const [program, ...args] = command.split(/\s+/);
-      expect(program, command).toBe('axlewright');
+      const [name, ...args] = command.split(/\s+/);
+      expect(name, command).toBe('axlewright');
       axlewright(args);
     }
     expect(existsSync(join(folder, 'compare.html'))).toBe(true);
     expect(existsSync(join(folder, 'my-garage/out/pipit-rally-hatch.js'))).toBe(true);
   });
 
-  it('replays the run of a new garage, bit for bit', () => {
-    const replayed = JSON.parse(
-      axlewright(['replay', 'my-garage/runs/hall-evening.csv', '--json']),
-    );
+  it('builds a readable script of that garage, and replays its run bit for bit', () => {
+    const core = ['--setup', 'vinyl', '--variant', 'core', '--readable', '--out', 'readable.js'];
+    const built = JSON.parse(axlewright(['build', '--garage', 'my-garage', ...core, '--json']));
+    expect(existsSync(join(folder, built.file))).toBe(true);
+    const run = ['my-garage/runs/hall-evening.csv', '--json', '--report', 'report.html'];
+    const replayed = JSON.parse(axlewright(['replay', ...run]));
     expect(replayed.good).toBe(true);
     expect(replayed.result.verification.identical).toBe(true);
+    expect(existsSync(join(folder, 'report.html'))).toBe(true);
   });
 
   it('offers its types and functions to a program', () => {
-    const program = "import { defineSetup } from 'axlewright'; console.log(typeof defineSetup)";
-    expect(run('node', ['--input-type=module', '-e', program], folder)).toBe('function\n');
+    const script = "import { defineSetup } from 'axlewright'; console.log(typeof defineSetup)";
+    expect(run('node', ['--input-type=module', '-e', script], folder)).toBe('function\n');
   });
 
   function axlewright(args: string[]): string {
-    const { bin } = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8'));
-    return run('node', [join(installed, bin.axlewright), ...args], folder);
+    return run('node', [program, ...args], folder);
   }
 });
 
