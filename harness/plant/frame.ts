@@ -1,11 +1,12 @@
 import { AT } from './at.ts';
 import { copyDescription } from './copy-description.ts';
+import { createTyreModel } from './create-tyre-model.ts';
 import type { Fault } from './fault.ts';
 import type { Material } from './ground.ts';
 import type { PlantDescription } from './plant-description.ts';
 import { type Projection, projectDriveline, SPEEDS, TORQUES } from './project-driveline.ts';
 import { type State, viewState } from './state.ts';
-import { createTyreModel, type TyreModel } from './tyre-model.ts';
+import type { TyreModel } from './tyre-model.ts';
 
 /**
  * Everything the stages of a step read and write; made once, so that a step allocates nothing.

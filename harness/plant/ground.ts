@@ -1,4 +1,4 @@
-import type { TyreShape } from './tyre-model.ts';
+import type { TyreShape } from './create-tyre-model.ts';
 
 /** The ground in world coordinates: what lies where, and how it slopes. */
 export interface Ground {

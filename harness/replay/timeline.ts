@@ -1,7 +1,7 @@
 import { Cause, type Layout, State } from '../../lib/index.ts';
 import type { Finding, StateSpan } from '../report/report-data.ts';
 import { CAUSE_WORDS, FLAG_WORDS, STATE_WORDS } from '../words/core-words.ts';
-import { detectionSentence } from '../words/detection-sentence.ts';
+import { detectionSentence } from './detection-sentence.ts';
 import { createDetections, type Detection } from './detections.ts';
 import { Out } from './row-layout.ts';
 

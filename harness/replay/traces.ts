@@ -1,6 +1,7 @@
 import { type Layout, MISSING } from '../../lib/index.ts';
-import type { Panel, Trace, TraceStyle } from '../report/report-data.ts';
+import type { Panel, Trace } from '../report/report-data.ts';
 import { createTraceBuilder, isWorthDrawing } from '../report/trace-builder.ts';
+import type { TraceStyle } from '../report/trace-style.ts';
 import { motorNames } from '../runs/run-columns.ts';
 import { CUT_RANGE } from './cut-range.ts';
 import type { ReplayedTick } from './replay.ts';

@@ -1,4 +1,5 @@
-import type { Finding, Panel, ReportData, StateSpan, Trace, TraceStyle } from './report-data.ts';
+import type { Finding, Panel, ReportData, StateSpan, Trace } from './report-data.ts';
+import type { TraceStyle } from './trace-style.ts';
 
 /** What the charts need of a report; embedded in the page as JSON. */
 export interface ChartData {

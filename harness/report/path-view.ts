@@ -1,4 +1,4 @@
-import type { TraceStyle } from './report-data.ts';
+import type { TraceStyle } from './trace-style.ts';
 
 /**
  * The floor of a simulated drive seen from above. Metres; x points to the right of the picture and

@@ -1,4 +1,5 @@
 import type { PathView } from './path-view.ts';
+import type { TraceStyle } from './trace-style.ts';
 
 /** Everything a report shows. Plain data; every text is escaped by the renderer. */
 export interface ReportData {
@@ -65,9 +66,6 @@ export interface Trace {
    */
   hue?: number;
 }
-
-/** How a line is broken up. */
-export type TraceStyle = 'solid' | 'dashed' | 'dotted';
 
 /** A stretch of time in one state. */
 export interface StateSpan {

@@ -2,7 +2,8 @@ import type { ChartData, ChartPanel } from './chart-data.ts';
 import { escapeHtml } from './html.ts';
 import { swatch } from './icons.ts';
 import { LIGHT } from './palette.ts';
-import type { StateKind, TraceStyle } from './report-data.ts';
+import type { StateKind } from './report-data.ts';
+import type { TraceStyle } from './trace-style.ts';
 
 /**
  * The frame that the page's script fills with charts; a note where scripts do not run.

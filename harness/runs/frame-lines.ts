@@ -1,5 +1,5 @@
 import { escapePattern } from './escape-pattern.ts';
-import type { RecordShape } from './read-records.ts';
+import type { RecordShape } from './record-shape.ts';
 import type { IssueKind, RunIssue } from './run-issue.ts';
 
 /** Longest record, in characters; a longer one is no record of a run. */

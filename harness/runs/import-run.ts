@@ -3,21 +3,18 @@ import { type Problem, UserError } from '../problems.ts';
 import { checkClock } from './check-clock.ts';
 import { gatherRows, type RowFault } from './gather-rows.ts';
 import { IssueFold } from './issue-fold.ts';
+import { LossList } from './loss-list.ts';
 import type { Mapping } from './mapping-schema.ts';
 import { noteClockUnit } from './note-clock-unit.ts';
 import { noteUnits } from './note-units.ts';
 import { decimalCure, type ImportPlan, planImport } from './plan-import.ts';
 import { readMapping } from './read-mapping.ts';
-import {
-  type RecordBatch,
-  type RecordShape,
-  readFirstRecord,
-  readRecords,
-} from './read-records.ts';
+import { type RecordBatch, readFirstRecord, readRecords } from './read-records.ts';
 import { GAP_MS, type ReadOptions } from './read-run.ts';
+import type { RecordShape } from './record-shape.ts';
 import { type RunChunk, runHeader } from './run-chunk.ts';
 import { LAYOUT_NAMES } from './run-columns.ts';
-import { LossList, type RunIssue } from './run-issue.ts';
+import type { RunIssue } from './run-issue.ts';
 import type { RunMetadata } from './run-metadata.ts';
 import { openText, skipLines, type TextSource } from './text-source.ts';
 import { writeRun } from './write-run.ts';

@@ -1,21 +1,8 @@
 import Papa from 'papaparse';
 import { BLANK_LINE, frameLines, LONGEST, TOO_LONG, TORN_END } from './frame-lines.ts';
+import type { RecordShape } from './record-shape.ts';
 import type { RunIssue } from './run-issue.ts';
 import type { TextSource } from './text-source.ts';
-
-/** How records are told apart; `columns` and `multiline` may change between two batches. */
-export interface RecordShape {
-  /** One character between fields. */
-  delimiter: string;
-  /** Number of fields in a whole record; 0 = not known yet. */
-  columns: number;
-  /** true = a quoted field may hold line breaks. */
-  multiline: boolean;
-  /** A line that begins so is passed over. */
-  comment?: string;
-  /** true = a last record without a line break is torn; false = it is whole (RFC 4180, 2.2). */
-  breakDue: boolean;
-}
 
 /** Records that follow each other in a file. */
 export interface RecordBatch {

@@ -1,12 +1,14 @@
 import { V } from '../../lib/constants.ts';
 import { UserError } from '../problems.ts';
 import { checkClock } from './check-clock.ts';
+import { LossList } from './loss-list.ts';
 import { noteClockUnit, TIME_CURE } from './note-clock-unit.ts';
 import { readHeader } from './read-header.ts';
-import { type RecordShape, readRecords } from './read-records.ts';
+import { readRecords } from './read-records.ts';
 import { readRunMetadata } from './read-run-metadata.ts';
+import type { RecordShape } from './record-shape.ts';
 import type { RunChunk, RunHeader } from './run-chunk.ts';
-import { type ClockRepair, LossList, type RunIssue } from './run-issue.ts';
+import type { ClockRepair, RunIssue } from './run-issue.ts';
 import type { RunMetadata } from './run-metadata.ts';
 import { storeRows } from './store-rows.ts';
 import { openText, type TextSource } from './text-source.ts';

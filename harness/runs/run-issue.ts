@@ -1,5 +1,4 @@
-import { type Problem, UserError } from '../problems.ts';
-import { IssueFold } from './issue-fold.ts';
+import type { Problem } from '../problems.ts';
 
 /** What a look at a run can find wrong. */
 export type IssueKind =
@@ -57,41 +56,4 @@ export function issueProblem(file: string, issue: RunIssue): Problem {
   };
 }
 
-/** Gathers losses for an error that tells each kind once and counts them all; memory stays flat. */
-export class LossList {
-  #count = 0;
-  readonly #fold = new IssueFold();
-  readonly #file: string;
-
-  /** @param file name of the file, as the user gave it */
-  constructor(file: string) {
-    this.#file = file;
-  }
-
-  /** Number of losses so far. */
-  get count(): number {
-    return this.#count;
-  }
-
-  /** Takes in an issue; one that lost nothing is passed over. */
-  add(issue: RunIssue): void {
-    if (!issue.lost) return;
-    this.#count++;
-    this.#fold.add(issue);
-  }
-
-  /** The error that names them. */
-  toError(): UserError {
-    const told = this.#fold.told().slice(0, SHOWN);
-    const problems = told.map((issue) => issueProblem(this.#file, issue));
-    problems.push({
-      file: this.#file,
-      message: `${this.#count} in all.`,
-      cure: 'Mend the file, or give --lenient: bad rows are then left out and listed.',
-    });
-    return new UserError(problems);
-  }
-}
-
-const SHOWN = 20;
 const REPAIRED = 'Repaired as asked.';

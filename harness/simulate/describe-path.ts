@@ -1,8 +1,8 @@
 import type { Manoeuvre, ManoeuvreCar } from '../manoeuvres/manoeuvre.ts';
 import type { Trace } from '../metrics/trace.ts';
+import { createTyreModel } from '../plant/create-tyre-model.ts';
 import type { Ground } from '../plant/ground.ts';
 import type { PlantDescription } from '../plant/plant-description.ts';
-import { createTyreModel } from '../plant/tyre-model.ts';
 import type { FloorPatch, PathDrive, PathView } from '../report/path-view.ts';
 import { SETUP_STYLES } from './drive-panels.ts';
 

@@ -1,6 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type RecordShape, readRecords } from '../../harness/runs/read-records.ts';
+import { readRecords } from '../../harness/runs/read-records.ts';
+import type { RecordShape } from '../../harness/runs/record-shape.ts';
 import { openText } from '../../harness/runs/text-source.ts';
 import { writeRun } from '../../harness/runs/write-run.ts';
 import { toChunk } from '../runs/random-run.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { detectionSentence } from '../../harness/replay/detection-sentence.ts';
 import { createDetections } from '../../harness/replay/detections.ts';
 import { Out, outputWidth } from '../../harness/replay/row-layout.ts';
 import { createTimeline } from '../../harness/replay/timeline.ts';
-import { detectionSentence } from '../../harness/words/detection-sentence.ts';
 import { Found, Layout, State } from '../../lib/index.ts';
 
 /** A tick's row of outputs with these findings, each with its confidence. */

@@ -1,4 +1,4 @@
-import type { Detection } from '../replay/detections.ts';
+import type { Detection } from './detections.ts';
 
 /** A finding of the traction stage in a sentence or two, with what to look at. */
 export function detectionSentence(detection: Detection): string {

@@ -1,0 +1,2 @@
+/** How a line is broken up. */
+export type TraceStyle = 'solid' | 'dashed' | 'dotted';
