@@ -9,7 +9,8 @@ import { createWindings, type Windings } from './winding.ts';
  *
  * Ceiling, from V d = R i + k w with the speed w unchanged over one tick: a command may exceed the
  * last one by at most (limit - i) R / V.
- * Stall: at w = 0 the current is V d / R; a current near it for too long is a stalled motor.
+ * Stall: at w = 0 the current is V d / R, with R at the winding's heat; a current near it for too
+ * long is a stalled motor.
  */
 export interface MotorGuard {
   /** Bits of Flag: what lowers the motors' commands; without SENSOR_LOST. */
@@ -90,7 +91,7 @@ export function createMotorGuard(vehicle: number[]): MotorGuard {
           }
         }
         if (current >= stallLeast) {
-          const atRest = (mv * command) / resistance;
+          const atRest = (mv * command) / windings.ohm(i);
           near = atRest > 0 && current >= atRest * stallShare;
         }
       }

@@ -73,7 +73,6 @@ export function createSlots(setups: number[][]): Slots {
   function begin(): void {
     copy(active, from);
     faded = 0;
-    next = 0;
     slots.fading = 1;
   }
 

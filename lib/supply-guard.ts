@@ -14,7 +14,11 @@ export interface SupplyGuard {
   fault: number;
   /** 1 if the vehicle has the sensor and this tick brought no sample. */
   lost: number;
-  /** @param mv sample, mV; below 0, as MISSING is, means none; durations as in Clock */
+  /**
+   * Durations as in Clock.
+   *
+   * @param mv sample, mV; below 0, as MISSING is, means none, and so does 0 without a cut-off
+   */
   run(mv: number, rise: number, stop: number): void;
 }
 
@@ -33,6 +37,8 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
   // The loader holds it to `warn` at most.
   const cut = vehicle[V.SUPPLY_CUT_MV];
   const clear = cut + vehicle[V.SUPPLY_HYSTERESIS_MV];
+  // No motor drives at 0 mV. A cut-off stops it until re-armed; without one the sensor is torn.
+  const least = cut === 0 ? 1 : 0;
   const recovered = warn + vehicle[V.SUPPLY_HYSTERESIS_MV];
   let measured = 0;
   let cutFor = 0;
@@ -48,7 +54,7 @@ export function createSupplyGuard(vehicle: number[]): SupplyGuard {
   function run(mv: number, rise: number, stop: number): void {
     if (fitted === 0) return;
     const self = guard;
-    if (mv < 0) {
+    if (mv < least) {
       self.lost = 1;
       return;
     }

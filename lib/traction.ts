@@ -145,8 +145,8 @@ export function createTraction(vehicle: number[], windings: Windings): Traction 
     self.free = front.found !== 0 && front.sure > free.sure ? front.sure : free.sure;
     self.jam = jam.sure;
     self.fault = Cause.NONE;
-    if (armed) self.fault = reactions.fault(spin.found, lost, jam.found);
-    return flags + reactions.run(goal, spin.found, lost, jam.found, rise);
+    if (armed) self.fault = reactions.fault(alone, lost, jam.found);
+    return flags + reactions.run(goal, alone, lost, jam.found, rise);
   }
 
   function load(setup: number[]): void {

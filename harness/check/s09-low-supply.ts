@@ -58,7 +58,7 @@ export function s09LowSupply({ vehicle }: Constants): LimitMonitor {
     if (cut && (state === State.READY || state === State.DRIVING)) {
       log.breach(tick.atMs, 1, voltage, cutMv);
     }
-    if (tick.inputs.batteryMv >= 0) {
+    if (!tick.supplyLost) {
       derate(voltage, tick.permitMs);
       watchChatter(tick);
       if (voltage < lowest) lowest = voltage;

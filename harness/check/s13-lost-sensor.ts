@@ -46,8 +46,8 @@ export function s13LostSensor({ vehicle }: Constants): LimitMonitor {
     else if (isMissing && (flags & Flag.GYRO_DOUBT) === 0) log.breach(atMs, 4, assist, 0);
   }
 
-  function blind({ inputs, motors }: Tick): boolean {
-    if (supply && !(inputs.batteryMv >= 0)) return true;
+  function blind({ inputs, motors, supplyLost }: Tick): boolean {
+    if (supplyLost) return true;
     if (!current) return false;
     for (let i = 0; i < motors; i++) if (inputs.currentMa[i] === MISSING) return true;
     return false;

@@ -48,4 +48,6 @@ export interface Tick {
   mostBefore: number;
   /** Supply voltage through the core's low-pass, mV; the nominal one while none was measured. */
   supplyMv: number;
+  /** The vehicle has a supply sensor, and it gave no sample. */
+  supplyLost: boolean;
 }

@@ -60,6 +60,7 @@ export function createWatch(constants: Constants): Watch {
     tick.timeLost = time.timeLost;
     tick.fading = envelope.fading;
     tick.supplyMv = supply.voltage;
+    tick.supplyLost = supply.lost;
     tick.mostBefore = tick.most;
     tick.most = greatest(outputs.drive, motors);
     readSticks(inputs);
@@ -124,6 +125,7 @@ function createTick(motors: number, lo: number[], hi: number[]): Tick {
     most: 0,
     mostBefore: 0,
     supplyMv: 0,
+    supplyLost: false,
   };
 }
 

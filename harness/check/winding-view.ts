@@ -36,7 +36,7 @@ export function createWindingView({ vehicle }: Constants): WindingView {
   const passing = outer > 0 ? ((inward + vehicle[V.HOUSING_MW_K]! / 1000) * longest) / outer : 0;
   const away = outer > 0 ? ((vehicle[V.HOUSING_MW_K]! / 1000) * longest) / outer : 0;
   const judged = inner > 0 && leaving <= 0.5 && passing <= 0.5;
-  let winding = vehicle[V.HEAT_START_K]!;
+  let winding = judged ? vehicle[V.HEAT_START_K]! : 0;
   let housing = outer > 0 ? winding : 0;
   let recent = winding;
   let older = winding;

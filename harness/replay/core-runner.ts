@@ -14,6 +14,8 @@ export interface CoreRunner {
    * @returns `count` rows of `outputWidth(motors)` integers; fractions are cut off
    */
   run(rows: Int32Array, count: number): Int32Array;
+  /** What a step threw first, against limit S15, or an empty text; the tick then gives what it had. */
+  threw(): string;
   /** Gives back what the engine holds. */
   dispose(): void;
 }
@@ -34,8 +36,8 @@ export async function createCoreRunner(
   const motors = constants.vehicle[V.MOTORS]!;
   const driver = driverSource(constants, motors);
   if (engine === 'node') {
-    const create = new Function('axlewright', `${driver}\nreturn runRows;`);
-    const run = create(bundle.axlewright) as Driver;
+    const create = new Function('axlewright', `${driver}\nreturn { run: runRows, threw: told };`);
+    const { run, threw } = create(bundle.axlewright) as Driver;
     return {
       motors,
       run: (rows, count) => {
@@ -43,13 +45,17 @@ export async function createCoreRunner(
         run(rows, count, out);
         return out;
       },
+      threw,
       dispose: () => {},
     };
   }
   return quickJsRunner(bundle.code, driver, motors);
 }
 
-type Driver = (rows: ArrayLike<number>, count: number, out: number[] | Int32Array) => void;
+interface Driver {
+  run(rows: ArrayLike<number>, count: number, out: number[] | Int32Array): void;
+  threw(): string;
+}
 
 /** ES5, run beside the bundle in the same engine. */
 function driverSource(constants: Constants, motors: number): string {
@@ -58,6 +64,8 @@ function driverSource(constants: Constants, motors: number): string {
   return `
 var core = axlewright.createController(${JSON.stringify(constants)});
 var inputs = axlewright.createInputs(), outputs = axlewright.createOutputs();
+var threw = '';
+function told() { return threw; }
 function runRows(rows, count, out) {
   for (var n = 0; n < count; n++) {
     var r = n * ${width}, o = n * ${outWidth};
@@ -68,7 +76,7 @@ function runRows(rows, count, out) {
       inputs.currentMa[m] = rows[r + 8 + m];
       inputs.wheelDegS[m] = rows[r + ${8 + motors} + m];
     }
-    core.step(inputs, outputs);
+    try { core.step(inputs, outputs); } catch (error) { threw = threw || String(error); }
     out[o] = outputs.enable; out[o + 1] = outputs.steer; out[o + 2] = outputs.state;
     out[o + 3] = outputs.cause; out[o + 4] = outputs.flags; out[o + 5] = outputs.slot;
     out[o + 6] = outputs.throttle | 0; out[o + 7] = outputs.demand | 0;
@@ -88,6 +96,7 @@ async function quickJsRunner(code: string, driver: string, motors: number): Prom
   const call = 'function runText(t,n){var o=[];runRows(eval("["+t+"]"),n,o);return o.join()}';
   evaluate(context, `${driver}\n${call}`);
   const runText = context.getProp(context.global, 'runText');
+  const told = context.getProp(context.global, 'told');
   return {
     motors,
     run: (rows, count) => {
@@ -100,7 +109,14 @@ async function quickJsRunner(code: string, driver: string, motors: number): Prom
       for (const handle of [text, n, result]) handle.dispose();
       return Int32Array.from(numbers);
     },
+    threw: () => {
+      const text = context.unwrapResult(context.callFunction(told, context.undefined));
+      const threw = context.getString(text);
+      text.dispose();
+      return threw;
+    },
     dispose: () => {
+      told.dispose();
       runText.dispose();
       context.dispose();
     },

@@ -9,6 +9,8 @@ import { inputWidth, outputWidth } from './row-layout.ts';
 export interface LimitWatch {
   /** Takes `count` ticks, as rows; see row-layout. */
   take(inputs: Int32Array, outputs: Int32Array, count: number): void;
+  /** Takes what a step threw. */
+  threw(error: unknown): void;
   verdicts(): LimitVerdict[];
 }
 
@@ -28,9 +30,15 @@ export function createLimitWatch(bundle: EvaluatedBundle, constants: Constants):
       for (let row = 0; row < count; row++) {
         readInputs(inputs, row * inWidth, motors, tickInputs);
         readOutputs(outputs, row * outWidth, motors, tickOutputs);
-        limits.observe(tickInputs, tickOutputs);
+        // The mirrored core (S11) may throw as well.
+        try {
+          limits.observe(tickInputs, tickOutputs);
+        } catch (error) {
+          limits.threw(error);
+        }
       }
     },
+    threw: limits.threw,
     verdicts: limits.verdicts,
   };
 }

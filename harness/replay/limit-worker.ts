@@ -28,6 +28,11 @@ export function take({ inputs, outputs, count }: LimitTicks): void {
   watch.take(inputs, outputs, count);
 }
 
+/** Takes what a step threw. */
+export function threw(error: string): void {
+  watch.threw(error);
+}
+
 /** What the ticks taken so far have shown. */
 export function verdicts(): LimitVerdict[] {
   return watch.verdicts();

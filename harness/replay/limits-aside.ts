@@ -8,6 +8,8 @@ import type { LimitTicks, LimitWork } from './limit-worker.ts';
 export interface LimitsAside {
   /** Resolves once the ticks before these are judged, so that no more than two chunks wait. */
   take(inputs: Int32Array, outputs: Int32Array, count: number): Promise<void>;
+  /** Takes what a step threw. */
+  threw(error: string): Promise<void>;
   verdicts(): Promise<LimitVerdict[]>;
   dispose(): Promise<void>;
 }
@@ -32,6 +34,10 @@ export function createLimitsAside(code: string, constants: Constants): LimitsAsi
     async take(inputs, outputs, count) {
       await judged;
       judged = run('take', { inputs, outputs, count } satisfies LimitTicks);
+    },
+    async threw(error) {
+      await judged;
+      await run('threw', error);
     },
     async verdicts() {
       await judged;

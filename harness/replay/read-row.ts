@@ -1,20 +1,28 @@
-import type { Inputs, Outputs } from '../../lib/index.ts';
+import { type Inputs, MISSING, type Outputs } from '../../lib/index.ts';
 import { In, Out } from './row-layout.ts';
 
-/** What the core consumed in the tick whose row of inputs begins at `at`. */
+/**
+ * What the core consumed in the tick whose row of inputs begins at `at`: what no hub can measure is
+ * missing to it.
+ */
 export function readInputs(rows: Int32Array, at: number, motors: number, into: Inputs): void {
   into.timeMs = rows[at + In.TIME]!;
-  into.throttleUs = rows[at + In.THROTTLE]!;
-  into.steerUs = rows[at + In.STEER]!;
-  into.ageMs = rows[at + In.AGE]!;
+  into.throttleUs = measured(rows[at + In.THROTTLE]!);
+  into.steerUs = measured(rows[at + In.STEER]!);
+  into.ageMs = measured(rows[at + In.AGE]!);
   into.slot = rows[at + In.SLOT]!;
   into.guest = rows[at + In.GUEST]!;
-  into.batteryMv = rows[at + In.BATTERY]!;
-  into.yawRateMradS = rows[at + In.YAW_RATE]!;
+  into.batteryMv = measured(rows[at + In.BATTERY]!);
+  into.yawRateMradS = measured(rows[at + In.YAW_RATE]!);
   for (let i = 0; i < motors; i++) {
-    into.currentMa[i] = rows[at + In.CURRENT + i]!;
-    into.wheelDegS[i] = rows[at + In.CURRENT + motors + i]!;
+    into.currentMa[i] = measured(rows[at + In.CURRENT + i]!);
+    into.wheelDegS[i] = measured(rows[at + In.CURRENT + motors + i]!);
   }
+}
+
+/** Inputs but the time have 16 bits; see lib/signals.ts. */
+function measured(value: number): number {
+  return (value << 16) >> 16 === value ? value : MISSING;
 }
 
 /** What it gave, from the row of outputs at `at`. */

@@ -105,6 +105,15 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     const message = 'holds no tick that could be replayed.';
     throw new UserError([...found, { file: run, message, cure }]);
   }
+  if (options.verify) {
+    const missing = drivesMissing(result);
+    if (missing.length > 0) {
+      if (saver) await saver.abort();
+      const cure = 'Record the outputs as well, or leave --verify out.';
+      const message = `it does not hold ${missing.join(', ')}, what the motors were told.`;
+      throw new UserError([{ file: run, field: '--verify', message, cure }]);
+    }
+  }
   if (saver) await saver.finish();
   const outcome: ReplayOutcome = {
     run,
@@ -130,6 +139,11 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     outcome.report = options.report;
   }
   return outcome;
+}
+
+/** Columns of the motors' commands that a run lacks; without them little is verified. */
+function drivesMissing({ verification }: ReplayResult): string[] {
+  return verification?.missing.filter((column) => column.startsWith('drive_')) ?? [];
 }
 
 /** What a reader wants to know of a replay beside its outcome. */

@@ -161,6 +161,8 @@ async function createPass(options: ReplayOptions): Promise<Pass> {
   }
 
   async function result(): Promise<ReplayResult> {
+    const threw = core.threw();
+    if (threw !== '') await watch.threw(threw);
     const limits = await watch.verdicts();
     const events = timeline.finish(notes.said());
     return {

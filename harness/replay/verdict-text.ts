@@ -16,9 +16,13 @@ export function verdictText(result: ReplayResult, losses: number): string {
   const idle = result.figures.drivingS > 0 ? '' : ' Nothing was driven, so that says little.';
   const { verification } = result;
   if (verification === undefined) return limits + idle;
-  const { identical, ticks, columns } = verification;
+  const { identical, ticks, columns, missing } = verification;
   if (columns.length === 0) return `${limits}${idle} The run holds no outputs to verify.`;
-  if (identical) return `${limits} The laptop recomputed all ${ticks} ticks bit for bit.`;
+  if (identical) {
+    const lacks =
+      missing.length === 0 ? '' : `, as far as the run tells; it lacks ${missing.join(', ')}`;
+    return `${limits} The laptop recomputed all ${ticks} ticks bit for bit${lacks}.`;
+  }
   return (
     `The laptop does not recompute what was recorded${whyNot(verification, losses)}. ` +
     `Of what it computed, not of what the hub did: ${limits}`

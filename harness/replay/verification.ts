@@ -8,8 +8,10 @@ export interface Verification {
   identical: boolean;
   /** Ticks compared. */
   ticks: number;
-  /** Columns compared, in the order of the stages. */
+  /** Columns compared, in the order of the stages; none if the run holds no output. */
   columns: string[];
+  /** Outputs that the run does not hold, so that nobody can compare them. */
+  missing: string[];
   /** The first tick that differs, and there the first stage that does. */
   first?: Difference;
 }
@@ -42,7 +44,10 @@ export interface Verifier {
 
 /** @param present columns the run has */
 export function createVerifier(layout: Layout, present: ReadonlySet<string>): Verifier {
-  const checks = stageColumns(layout).filter((check) => present.has(check.column));
+  const all = stageColumns(layout);
+  const found = all.filter((check) => present.has(check.column));
+  // The slot that is wished for is an input of the same name.
+  const checks = found.some(({ column }) => column !== 'slot') ? found : [];
   let ticks = 0;
   let first: Difference | undefined;
   return {
@@ -64,6 +69,7 @@ export function createVerifier(layout: Layout, present: ReadonlySet<string>): Ve
       identical: first === undefined,
       ticks,
       columns: checks.map((check) => check.column),
+      missing: all.map((check) => check.column).filter((column) => !present.has(column)),
       ...(first === undefined ? {} : { first }),
     }),
   };

@@ -139,8 +139,12 @@ export const motorSchema = group('One drive motor with its gear; all motors are 
     unit: '%',
     min: 10,
     max: 100,
-    meaning: 'Current counts as stall current from this share of supply voltage over resistance.',
-    wrong: 'Too low: climbing counts as a stall. Too high: resistance that grew hides one.',
+    meaning:
+      'Current counts as stall current from this share of supply voltage over resistance; with ' +
+      'heat of kind "twoBody" over that of the winding as warm as it is by then.',
+    wrong:
+      'Too low: climbing counts as a stall. Too high: resistance that grew hides one; copper ' +
+      'grows by 0.39 % per K, so without "twoBody" 80 % no longer tells at 64 K more.',
   }),
   maxWindingC: quantityOr(120, {
     unit: '°C',

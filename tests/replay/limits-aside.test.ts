@@ -20,10 +20,20 @@ const wild = `${code}
   };
 })(axlewright.createController);`;
 
+/** The core, but for a tick that throws now and then. */
+const thrower = `${code}
+(function (create) {
+  axlewright.createController = function (constants) {
+    var core = create(constants), n = 0;
+    return { step: function (i, o) { if (++n % 500 === 0) throw 'gone'; core.step(i, o); } };
+  };
+})(axlewright.createController);`;
+
 describe('Limits judged in a thread of their own', () => {
   it.each([
     ['a healthy core', code, true],
     ['a core that breaks them', wild, false],
+    ['a core that throws', thrower, false],
   ])('say the same as beside the core, of %s', async (_what, bundle, held) => {
     const options: ReplayOptions = { run, read: {}, bundle, constants, engine: 'node' };
     const beside = await replay(options);
@@ -36,5 +46,14 @@ describe('Limits judged in a thread of their own', () => {
     const none = new Int32Array();
     await expect(aside.take(none, none, 0)).rejects.toThrow('no such core');
     await aside.dispose();
+  });
+});
+
+describe('S15 in a replay', () => {
+  it.each(['node', 'quickjs'] as const)('is broken by a tick that throws in %s', async (engine) => {
+    const { limits } = await replay({ run, read: {}, bundle: thrower, constants, engine });
+    const { held, detail } = limits.find(({ id }) => id === 'S15')!;
+    expect(held).toBe(false);
+    expect(detail).toContain('gone');
   });
 });
