@@ -65,7 +65,7 @@ export const enum Flag {
   TRACTION_LIMIT = 1024,
   /** Yaw assist changes the cut. */
   ASSIST = 2048,
-  /** The gyro is missing, stuck, offset or noisy; yaw assist has faded or is fading out. */
+  /** The gyro is missing, stuck, noisy or, at the last rest, offset; yaw assist fades or is gone. */
   GYRO_DOUBT = 4096,
 }
 

@@ -318,11 +318,13 @@ interface VehicleMotor {
    */
   stallTimeMs?: number | undefined;
   /**
-   * Current counts as stall current from this share of supply voltage over resistance.
+   * Current counts as stall current from this share of supply voltage over resistance; with heat of
+   * kind "twoBody" over that of the winding as warm as it is by then.
    *
    * 10 to 100 (%); default 80.
    *
-   * If wrong: Too low: climbing counts as a stall. Too high: resistance that grew hides one.
+   * If wrong: Too low: climbing counts as a stall. Too high: resistance that grew hides one; copper
+   * grows by 0.39 % per K, so without "twoBody" 80 % no longer tells at 64 K more.
    */
   stallSharePercent?: number | undefined;
   /**

@@ -2,6 +2,7 @@ import type { Problem } from '../problems.ts';
 import { motorSchema } from './motor-schema.ts';
 import { noLoadSpeed } from './no-load-speed.ts';
 import type { LoadedVehicle } from './records.ts';
+import { MOST_TYRE_CONSTANT, tyreConstant } from './tyre-constant.ts';
 
 /** Current of a stalled motor beyond which no small model has leads, A. */
 const STALL_A = 150;
@@ -13,7 +14,8 @@ const FAST = 30;
 
 /** Values of a vehicle that are in their ranges, but together make no likely car, or no sense. */
 export function vehicleNotes(vehicle: LoadedVehicle): Problem[] {
-  const { file, motor, battery, wheelbaseMm, cgToFrontAxleMm, cgHeightMm, trackMm } = vehicle;
+  const { file, motor, battery, sensors } = vehicle;
+  const { wheelbaseMm, cgToFrontAxleMm, cgHeightMm, trackMm } = vehicle;
   const stall = battery.openCircuitV / (motor.resistanceOhm + battery.internalResistanceOhm);
   const sag = (battery.internalResistanceOhm * motor.continuousCurrentMa) / 1000;
   const rear = cgToFrontAxleMm / wheelbaseMm;
@@ -41,6 +43,12 @@ export function vehicleNotes(vehicle: LoadedVehicle): Problem[] {
   if (top < SLOW || top > FAST) {
     const found = `gives a top speed of ${Number(top.toPrecision(2))} m/s.`;
     note('motor.noLoadSpeedRpm', found, 'Check it, gearRatio and wheelRadiusMm.');
+  } else if (sensors.current && tyreConstant(vehicle) === 0) {
+    const least = (motor.nominalVoltageV / MOST_TYRE_CONSTANT).toPrecision(2);
+    const found =
+      'makes a motor whose speed the core takes for unknown: no spin, lost drive or jam is found.';
+    const cure = `Check it, gearRatio and wheelRadiusMm: from ${least} m/s on a motor is known.`;
+    note('motor.noLoadSpeedRpm', found, cure);
   }
   return notes;
 }

@@ -3,8 +3,9 @@ import { FORMAT, V } from '../../lib/constants.ts';
 import { flag, type Row, scaled, table } from './baked-row.ts';
 import { frontPathRatio, radians } from './geometry.ts';
 import { heatConstants, heatSteps } from './heat-constants.ts';
-import { motorConstant, rotorInertia, wheelInertia } from './inertia.ts';
+import { rotorInertia, wheelInertia } from './inertia.ts';
 import type { Vehicle } from './records.ts';
+import { tyreConstant } from './tyre-constant.ts';
 
 /** Every constant of a vehicle, in the units of lib/constants.ts. */
 export function vehicleRows(vehicle: Vehicle): Row[] {
@@ -90,10 +91,19 @@ function motorRows({ motor }: Vehicle): Row[] {
     scaled(V.MOTOR_MOHM, 'motor.resistanceOhm', motor.resistanceOhm, 1000),
     scaled(V.CURRENT_LIMIT_MA, 'motor.currentLimitMa', motor.currentLimitMa, 1),
     scaled(V.STALL_SHARE, 'motor.stallSharePercent', motor.stallSharePercent, 10),
-    scaled(V.STALL_MIN_MA, 'motor.continuousCurrentMa', motor.continuousCurrentMa, 1),
+    scaled(V.STALL_MIN_MA, 'motor.continuousCurrentMa', leastStallMa(motor), 1),
     scaled(V.STALL_MS, 'motor.stallTimeMs', motor.stallTimeMs, 1),
   ];
 }
+
+/** A motor that its ceiling holds back when it stalls draws that, but for noise. */
+function leastStallMa({ continuousCurrentMa, currentLimitMa }: Vehicle['motor']): number {
+  if (currentLimitMa === 0) return continuousCurrentMa;
+  return Math.min(continuousCurrentMa, Math.floor(currentLimitMa * HELD));
+}
+
+/** Share of the ceiling that a stalled motor surely draws. */
+const HELD = 0.9;
 
 function heatRows({ motor }: Vehicle): Row[] {
   const heat = heatConstants(motor);
@@ -113,11 +123,8 @@ function heatRows({ motor }: Vehicle): Row[] {
 /** What a motor's current tells of the drive: lib/traction.ts. */
 function tractionRows(vehicle: Vehicle): Row[] {
   const { motor, massKg, wheelbaseMm, trackMm, wheelRadiusMm, sensors, battery } = vehicle;
-  const perMetre = 1000 / wheelRadiusMm;
-  // V over m/s at the tyre, which is also N/A but for the gear's losses.
-  const told = motorConstant(vehicle) * motor.gearRatio * perMetre;
-  // Beyond any model that could drive; the core then takes the motor for unknown.
-  const emf = told > 0.1 && told < 32 ? told : 0;
+  // Also N/A but for the gear's losses.
+  const emf = tyreConstant(vehicle);
   const lock = Math.tan(radians(vehicle.steeringLockDeg));
   return [
     flag(V.HAS_WHEEL_SPEED, 'sensors.wheelSpeed', sensors.wheelSpeed),

@@ -55,8 +55,8 @@ describe('the current ceiling', () => {
 
 describe('a stalled motor', () => {
   /** Ticks with stall current until the core stops by itself. */
-  function ticksToStop(ma: (command: number, n: number) => number): number {
-    const bench = createArmedBench(plainConstants({}));
+  function ticksToStop(ma: (command: number, n: number) => number, vehicle = {}): number {
+    const bench = createArmedBench(plainConstants({ vehicle }));
     // (370 - 100) / 0.9 = 300 permille; at rest 4440 mA.
     bench.step(40, { throttleUs: pulse(370) });
     let n = 0;
@@ -75,6 +75,16 @@ describe('a stalled motor', () => {
   it('is told by 800 permille of the current at rest', () => {
     expect(ticksToStop((command) => Math.ceil(0.8 * current(command, 0)))).toBe(41);
     expect(ticksToStop((command) => Math.floor(0.8 * current(command, 0)) - 1)).toBe(500);
+  });
+
+  it('is told when it is warm: copper 100 K above ambient draws 1 / 1.39 of it', () => {
+    // Nothing flows off, so that the winding stays as warm as it starts.
+    const warm = { [V.WINDING_MJ_K]: 10000000, [V.WINDING_MW_K]: 1, [V.COPPER_PPM_K]: 3900 };
+    const heat = { [V.HEAT_WARN_K]: 150, [V.HEAT_LIMIT_K]: 200, [V.HEAT_START_K]: 100 };
+    const cold = { ...warm, ...heat, [V.COPPER_PPM_K]: 0 };
+    const ma = (command: number) => Math.ceil(current(command, 0) / 1.39);
+    expect(ticksToStop(ma, { ...warm, ...heat })).toBe(41);
+    expect(ticksToStop(ma, cold)).toBe(500);
   });
 
   it('is forgiven as fast as it was counted', () => {

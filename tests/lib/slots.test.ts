@@ -39,6 +39,16 @@ describe('a change of slot', () => {
     expect(bench.step(2).steer).toBe(1000);
   });
 
+  it('that flickers between two others takes their constants all the same', () => {
+    const others = [400, 300].map((limit) => ({ ...fast, [S.LEFT_LIMIT]: limit }));
+    const bench = createBench(plainConstants({ setups: [fast, ...others] }));
+    bench.step(5, { steerUs: pulse(1000) });
+    for (let n = 0; n < 600; n++) bench.step(1, { slot: 1 + (n % 2) });
+    // It comes the nearer the longer it flickers, and never gets quite there.
+    expect(bench.outputs.steer).toBeLessThan(410);
+    expect(bench.outputs.steer).toBeGreaterThanOrEqual(300);
+  });
+
   it.each([2, -1, MISSING, 0.5, Number.NaN])('to %s, which is not on board, is none', (slot) => {
     const bench = createBench(twoSlots);
     bench.step(5, { slot });

@@ -114,4 +114,22 @@ describe('a supply that is not measured', () => {
     bench.step(60, { batteryMv: 7400 });
     expect(bench.outputs.drive[0]).toBe(1000);
   });
+
+  it('is one that reads 0 mV where no cut-off would stop it, from power-up on as well', () => {
+    const none = { [V.SUPPLY_WARN_MV]: 0, [V.SUPPLY_LOW_MV]: 0, [V.SUPPLY_CUT_MV]: 0 };
+    const bench = createArmedBench(plainConstants({ vehicle: none }));
+    bench.inputs.batteryMv = 0;
+    bench.step(60, { throttleUs: pulse(1000), batteryMv: 0 });
+    expect(bench.outputs.drive[0]).toBe(300);
+    expect(bench.outputs.flags & Flag.SENSOR_LOST).toBe(Flag.SENSOR_LOST);
+    // A stall is still told, by the voltage that was known.
+    bench.step(60, { batteryMv: 0, currentMa: [4440, 4440, 0, 0] });
+    expect(bench.outputs.cause).toBe(Cause.STALLED);
+  });
+
+  it('and reads 0 mV is low where a cut-off stops it', () => {
+    const bench = createArmedBench(plainConstants({}));
+    bench.step(120, { throttleUs: pulse(1000), batteryMv: 0 });
+    expect(bench.outputs.cause).toBe(Cause.LOW_SUPPLY);
+  });
 });

@@ -97,6 +97,24 @@ describe('a run of our own core', () => {
     );
   });
 
+  it('cannot be verified without the commands of its motors', async () => {
+    const run = strippedCopy('mute.csv', (name) => !/^drive_/.test(name));
+    await expect(replayRun(run, { ...PLAIN, verify: true })).rejects.toThrow(
+      /mute\.csv: --verify: it does not hold drive_left_permille, drive_right_permille/,
+    );
+    const { result } = await replayRun(run, PLAIN);
+    expect(result.verification).toMatchObject({ identical: true });
+  });
+
+  it('is judged by what the core takes of an input beyond 16 bits', async () => {
+    const age = changedCopy('input_age_ms', 3000, 65535);
+    const current = changedCopy('current_left_ma', 3000, 40000);
+    for (const run of [age, current]) {
+      const { result } = await replayRun(run, PLAIN);
+      expect(result.limits.filter(({ held }) => held === false)).toEqual([]);
+    }
+  });
+
   it('what is saved verifies in its turn', async () => {
     const save = join(folder, 'again.csv');
     await replayRun(DEMO_RUN, { ...PLAIN, setup: ['carpet'], garage: HATCH, save });
@@ -211,6 +229,21 @@ function changedCopy(column: string, row: number, by = 1): string {
   writeFileSync(run, lines.join('\r\n'));
   const metadata = readFileSync(metadataPath(DEMO_RUN), 'utf8');
   writeFileSync(metadataPath(run), metadata.replace('hall-evening.csv', `${column}.csv`));
+  return run;
+}
+
+/** The demo run with some of its columns alone. */
+function strippedCopy(name: string, isKept: (column: string) => boolean): string {
+  const run = join(folder, name);
+  const lines = readFileSync(DEMO_RUN, 'utf8').split('\r\n');
+  const kept = lines[0]!.split(',').map(isKept);
+  const strip = (line: string) => line.split(',').filter((_, at) => kept[at]);
+  writeFileSync(run, lines.map((line) => strip(line).join()).join('\r\n'));
+  const metadata = JSON.parse(readFileSync(metadataPath(DEMO_RUN), 'utf8'));
+  const { columns } = metadata.tableSchema as { columns: { name: string }[] };
+  metadata.tableSchema.columns = columns.filter((column) => isKept(column.name));
+  metadata.url = name;
+  writeFileSync(metadataPath(run), JSON.stringify(metadata));
   return run;
 }
 

@@ -39,3 +39,10 @@ test('other differences keep their own reasons', () => {
   expect(verdictOf({ flags: Flag.FADING }, 1)).toMatch(/1 part was left out/);
   expect(verdictOf({ flags: 0 })).toMatch(/recomputed all 3 ticks bit for bit/);
 });
+
+test('what the run does not hold is no proof, and is named', () => {
+  expect(verdictOf({ flags: 0 })).toMatch(/as far as the run tells; it lacks slot, state, cause/);
+  const alone = createVerifier(Layout.PAIR, new Set(['time_ms', 'slot', 'throttle_us']));
+  // The slot is an input, too.
+  expect(alone.result()).toMatchObject({ columns: [], missing: expect.arrayContaining(['flags']) });
+});

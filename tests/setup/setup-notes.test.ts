@@ -37,6 +37,19 @@ test.each([
   expect(notes).toMatchObject([{ field, message: expect.stringContaining(message) }]);
 });
 
+test('a motor that is geared down beyond what the core can tell is noted', async () => {
+  const garage = await loadGarage(demoGarage('forwarder'));
+  const { vehicle } = garage;
+  const at = (gearRatio: number) => ({ ...vehicle, motor: { ...vehicle.motor, gearRatio } });
+  expect(setupNotes({ ...garage, vehicle: at(95) }, [])).toEqual([]);
+  expect(setupNotes({ ...garage, vehicle: at(110) }, [])).toMatchObject([
+    { field: 'motor.noLoadSpeedRpm', message: expect.stringContaining('no spin') },
+  ]);
+  const sensors = { ...vehicle.sensors, current: false };
+  const blind = { ...at(110), sensors, motor: { ...at(110).motor, stallTimeMs: 0 } };
+  expect(setupNotes({ ...garage, vehicle: blind }, [])).toEqual([]);
+});
+
 test.each([
   ['motor', { resistanceOhm: 0.0009 }, 'a stalled motor would draw'],
   ['battery', { internalResistanceOhm: 5 }, 'the pack would lose 9.0 V'],
