@@ -65,7 +65,7 @@ export const enum Flag {
   TRACTION_LIMIT = 1024,
   /** Yaw assist changes the cut. */
   ASSIST = 2048,
-  /** The gyro is missing, stuck, noisy or, at the last rest, offset; yaw assist fades or is gone. */
+  /** The gyro is missing, stuck, noisy or, since its last rest, offset: yaw assist has no say. */
   GYRO_DOUBT = 4096,
 }
 
