@@ -1,19 +1,9 @@
 import { type Program, parse } from 'acorn';
 import type { Manifest } from '../manifest.ts';
+import type { Finding } from './finding.ts';
 import { verifyBundle } from './header.ts';
 import { nameFindings } from './name-rules.ts';
 import { syntaxFindings } from './syntax-rules.ts';
-
-/** Something in a bundle that some hub would refuse or understand differently. */
-export interface Finding {
-  /** Short name of the rule. */
-  rule: string;
-  /** Line and column in the checked text, from 1. */
-  line: number;
-  column: number;
-  /** What was found, why it is refused, and what to write instead. */
-  message: string;
-}
 
 /** What `checkBundle` looks at beside the language. */
 export interface CheckOptions {

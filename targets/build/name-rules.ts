@@ -1,6 +1,6 @@
 import type { AnyNode, CallExpression, NewExpression, Program } from 'acorn';
 import { full } from 'acorn-walk';
-import type { Finding } from './check.ts';
+import type { Finding } from './finding.ts';
 import { isOwner, type Owner, type Reference, references } from './scopes.ts';
 
 /**

@@ -1,6 +1,6 @@
 import type { AnyNode, Identifier, Literal, Program } from 'acorn';
 import { fullAncestor } from 'acorn-walk';
-import type { Finding } from './check.ts';
+import type { Finding } from './finding.ts';
 import { isOwner } from './scopes.ts';
 
 /** Constructs that are ES5 but fail, differ or cost too much on some small engine. */
