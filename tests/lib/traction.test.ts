@@ -165,6 +165,25 @@ describe('findings', () => {
     }
   });
 
+  test('free: its motor runs ahead, and no spin is told or reacted to for it', () => {
+    const words = [...setup];
+    words[S.FREE_REACTION] = Reaction.REPORT;
+    words[S.SPIN_REACTION] = Reaction.STOP;
+    const own = rig(words);
+    const speed = start(own, 1.5);
+    const free = (MV * 600 - OHM * vehicle[V.NO_LOAD_MA]!) / EMF;
+    for (let i = 0; i < 60; i++) own.tick([speed, free], [600, 600]);
+    expect(own.traction.found).toBe(Found.FREE << 1);
+    // A slipped shaft that still drags a little.
+    const pull = 3 * vehicle[V.CURRENT_ERROR_MA]!;
+    const thrust = Math.round((MV * 600 - EMF * speed) / OHM) + 1500;
+    for (let i = 0; i < 60; i++) {
+      own.tick([speed, free], [600, 600], { currentMa: [thrust, pull, 0, 0] });
+      expect(own.traction.found & (Found.SPIN << 1)).toBe(0);
+      expect(own.traction.fault).not.toBe(Cause.WHEEL_SPIN);
+    }
+  });
+
   test('free: what was seen while it was off counts for nothing', () => {
     const words = [...setup];
     words[S.FREE_REACTION] = Reaction.OFF;
