@@ -17,16 +17,20 @@ export function writeError(path: string, error: unknown): unknown {
  * Before work whose result is to be written: whether a file may stand there.
  *
  * @param field the option that names the path, where it is to be told
- * @throws UserError when it is a folder, or lies in none
+ * @throws UserError when it has no name, is a folder or no file at all, or lies in no folder
  */
 export async function checkPlace(path: string, field?: string): Promise<void> {
   const told = { file: path, ...(field !== undefined && { field }) };
+  if (path === '') throw new UserError([{ ...told, file: 'nothing', ...NO_NAME }]);
   const folder = await stat(dirname(path)).catch((error) => {
-    throw writeError(path, error);
+    const wrong = writeError(path, error);
+    if (!(wrong instanceof UserError)) throw wrong;
+    throw new UserError(wrong.problems.map((problem) => ({ ...problem, ...told })));
   });
   if (!folder.isDirectory()) throw new UserError([{ ...told, ...UNDER_FILE }]);
   const found = await stat(path).catch(() => undefined);
   if (found?.isDirectory()) throw new UserError([{ ...told, ...IS_FOLDER }]);
+  if (found?.isFile() === false) throw new UserError([{ ...told, ...IS_DEVICE }]);
 }
 
 /**
@@ -64,6 +68,8 @@ const READING: Words = {
 };
 
 const IS_FOLDER = { message: 'is a folder, expected a file to write.', cure: 'Name a file in it.' };
+const NO_NAME = { message: 'expected the name of a file.', cure: 'Name one, or leave it out.' };
+const IS_DEVICE = { message: 'is a device, expected a file to write.', cure: 'Name a file.' };
 const UNDER_FILE = { message: 'would lie under a file.', cure: 'Name a file in a folder.' };
 const FOLDER = 'Name a folder that you may write to.';
 const WRITING: Words = {

@@ -42,7 +42,7 @@ const ROLLS = 2 / 10;
 /** ... over both, in model errors and in bends, of those that bear much. */
 const BEARS = 4 / 3;
 /** Share of what the estimate may be off that is left out; all of it on tracks, which scrub. */
-const OFF = 7 / 10;
+const OFF = 1 / 2;
 /** A drive that is lost is looked for from this command on, permille. */
 const DRIVEN = 300;
 

@@ -43,7 +43,7 @@ export interface VehicleSpeed {
 
 /** How fast the estimate follows a wheel, per s: up and in braking without current; down. */
 const UP = 4;
-const DOWN = 18;
+const DOWN = 8;
 const BRAKING = 20;
 /** The same, up and in braking, at the strongest current; without any as much is added. */
 const UP_LEAST = 1 / 2;

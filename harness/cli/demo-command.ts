@@ -15,9 +15,11 @@ export function demoCommand(setExitCode: SetExitCode): Command {
     .option('--json', 'print JSON')
     .action(async (flags: { out: string; json?: boolean }) => {
       const { replayRun } = await import('../replay/replay-run.ts');
+      const { checkReportPlace } = await import('../report/write-report.ts');
       const { printReplay, replayJson } = await import('./print-replay.ts');
       const run = join(packageRoot(), 'harness/demo/garages/hatch/runs/hall-evening.csv');
       makeFolder(dirname(flags.out));
+      await checkReportPlace(flags.out, '--out');
       const outcome = await replayRun(run, {
         mode: 'strict',
         repairs: [],

@@ -1,6 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { packageVersion } from '../../targets/package-version.ts';
-import { formatProblem, UserError } from '../problems.ts';
+import { formatProblem, type Problem, UserError } from '../problems.ts';
 import { buildCommand } from './build-command.ts';
 import { demoCommand } from './demo-command.ts';
 import { ExitCode, type SetExitCode } from './exit-code.ts';
@@ -28,10 +28,9 @@ export async function runCli(args: readonly string[]): Promise<number> {
     await program.parseAsync(args, { from: 'user' });
     return exitCode;
   } catch (error) {
-    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : ExitCode.BAD_INPUT;
-    if (args.includes('--json') && error instanceof UserError) {
-      say(jsonText({ problems: error.problems }));
-    }
+    const isHelp = error instanceof CommanderError && error.exitCode === 0;
+    if (args.includes('--json') && !isHelp) say(jsonText({ problems: problemsOf(error) }));
+    if (error instanceof CommanderError) return isHelp ? ExitCode.OK : ExitCode.BAD_INPUT;
     if (args.includes('--debug')) {
       process.stderr.write(`${error instanceof Error ? error.stack : String(error)}\n`);
     } else if (error instanceof UserError) {
@@ -47,6 +46,13 @@ export async function runCli(args: readonly string[]): Promise<number> {
     }
     return error instanceof UserError ? ExitCode.BAD_INPUT : ExitCode.INTERNAL;
   }
+}
+
+/** What a machine is told of an error; one that lies in no file names none. */
+function problemsOf(error: unknown): readonly Partial<Problem>[] {
+  if (error instanceof UserError) return error.problems;
+  const message = error instanceof Error ? error.message : String(error);
+  return [{ message: message.replace(/^error: /, '') }];
 }
 
 function createProgram(setExitCode: SetExitCode): Command {

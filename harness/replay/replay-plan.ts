@@ -1,10 +1,10 @@
 import { existsSync, readdirSync, statSync } from 'node:fs';
-import { basename, dirname, join } from 'node:path';
-import type { Constants } from '../../lib/index.ts';
+import { basename, dirname, join, resolve } from 'node:path';
+import { type Constants, constantsCrc, S, V } from '../../lib/index.ts';
 import { createProblemGatherer } from '../gather-problems.ts';
 import { type Problem, UserError } from '../problems.ts';
 import { readRunMetadata } from '../runs/read-run-metadata.ts';
-import type { RunMetadata } from '../runs/run-metadata.ts';
+import { metadataPath, type RunMetadata } from '../runs/run-metadata.ts';
 import { bake } from '../setup/bake.ts';
 import { chooseSetups } from '../setup/choose-setups.ts';
 import { type Garage, loadGarage } from '../setup/load-garage.ts';
@@ -56,8 +56,11 @@ export async function planReplay(run: string, wishes: PlanWishes): Promise<Repla
     const cure = 'Add --setup NAME to drive with that garage, or leave --garage out.';
     throw new UserError([{ file: run, field: `--garage ${wishes.garage}`, message, cure }]);
   }
-  const garage = recorded && wishes.against === undefined ? undefined : await garageFor(run, dir);
+  const chooses = wishes.setup !== undefined || wishes.against !== undefined;
+  const garage =
+    recorded && wishes.against === undefined ? undefined : await garageFor(run, dir, chooses);
   if (recorded) {
+    checkConstants(run, constants);
     const against = wishes.against === undefined ? {} : againstOf(garage!, wishes.against);
     const setups = metadata?.setups ?? constants.setups.map((_, slot) => `slot ${slot}`);
     const vehicle = metadata?.vehicle ?? garage?.vehicle.name ?? 'not named';
@@ -106,16 +109,33 @@ function bakeNamed(garage: Garage, names: readonly string[], field?: string): Co
   return bake(garage.vehicle, chooseSetups(garage, names, field));
 }
 
+/** @throws UserError if a description holds other constants than it was written with */
+function checkConstants(run: string, constants: Constants): void {
+  const { vehicle, setups, crc } = constants;
+  const isWhole =
+    vehicle.length === V.COUNT &&
+    setups.length > 0 &&
+    setups.every((setup) => setup.length === S.COUNT) &&
+    constantsCrc(constants) === crc;
+  if (isWhole) return;
+  const message = 'are damaged, or of another version of axlewright: their checksum is another.';
+  const cure = 'Name a garage and --setup to replay the run with constants of theirs.';
+  throw new UserError([{ file: metadataPath(run), field: 'constants', message, cure }]);
+}
+
 function garageAround(run: string): string | undefined {
   const folder = dirname(run);
-  if (basename(folder) !== 'runs') return undefined;
+  // As the path goes on beyond the folder that the command is given in.
+  if (basename(resolve(folder)) !== 'runs') return undefined;
   const dir = join(folder, '..');
   return existsSync(join(dir, 'setups')) ? dir : undefined;
 }
 
-async function garageFor(run: string, dir: string | undefined): Promise<Garage> {
+async function garageFor(run: string, dir: string | undefined, chooses: boolean): Promise<Garage> {
   if (dir !== undefined) return loadGarage(dir);
-  const message = 'the run does not say what it was driven with, and lies in no garage.';
+  const message = chooses
+    ? 'the run lies in no garage, so there are no setups to choose from.'
+    : 'the run does not say what it was driven with, and lies in no garage.';
   const cure = 'Name a garage with --garage, or make one with "axlewright new".';
   throw new UserError([{ file: run, message, cure }]);
 }

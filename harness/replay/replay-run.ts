@@ -77,7 +77,8 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
   const traces =
     traced && createReplayTraces(constants.vehicle[V.LAYOUT]!, traced, recorded !== false);
   const origin = options.origin ?? `Inputs of ${basename(run)}, outputs recomputed by the core.`;
-  const saver = options.save && (await createRunSaver(options.save, plan, origin));
+  const saver =
+    options.save === undefined ? undefined : await createRunSaver(options.save, plan, origin);
   let ticks = 0;
   const result = await replay({
     run,

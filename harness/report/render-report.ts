@@ -16,6 +16,9 @@ import { comparisonSection, oddsSection, statesSection } from './section-tables.
 import { timelineSection } from './section-timeline.ts';
 import { themeCss } from './theme-css.ts';
 
+/** Tells a report from other pages, near its beginning. */
+export const REPORT_MARK = '<meta name="generator" content="axlewright">';
+
 /**
  * One complete HTML document that needs nothing but itself: style, script and data are inside,
  * and its content policy forbids every request. Same data, same bytes.
@@ -28,6 +31,7 @@ export function renderReport(data: ReportData): string {
 <html lang="en-GB">
 <head>
 <meta charset="utf-8">
+${REPORT_MARK}
 <meta http-equiv="Content-Security-Policy" content="${contentPolicy(client.script)}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">

@@ -1,20 +1,22 @@
 import { checkPlace } from '../file-error.ts';
 import { refuseForeign } from '../refuse-foreign.ts';
 import { writeWhole } from '../write-whole.ts';
-import { renderReport } from './render-report.ts';
+import { REPORT_MARK, renderReport } from './render-report.ts';
 import type { ReportData } from './report-data.ts';
 
-/** As each command calls it. */
+/** As most commands call it. */
 const OPTION = '--report';
+const BEGINS = new RegExp(`^<!doctype html>[^]*${REPORT_MARK}`);
 
 /**
  * Before the work whose report is to be written: whether there is a place for it.
  *
+ * @param option that names it
  * @throws UserError when there is no such folder, or something else than a report
  */
-export async function checkReportPlace(path: string): Promise<void> {
-  await checkPlace(path, OPTION);
-  await refuseForeign(path, /^<!doctype html>/i, 'report', OPTION);
+export async function checkReportPlace(path: string, option = OPTION): Promise<void> {
+  await checkPlace(path, option);
+  await refuseForeign(path, BEGINS, 'report', option);
 }
 
 /**

@@ -81,7 +81,7 @@ export async function importRun(
     const checked = checkClock(chunks, { repairs: options.repairs ?? [], gapMs, report });
     const notes: Problem[] = [];
     const likely = noteUnits(log, strictly(checked, tally), (problem) => notes.push(problem));
-    const rowsOut = await writeRun(outPath, plan.names, likely, {
+    const rowsOut = await writeRun(outPath, plan.names, someOf(likely, tally), {
       metadata: metadataOf(log, mappingPath, mapping),
       overwrite: options.overwrite === true,
     });
@@ -92,6 +92,16 @@ export async function importRun(
   } finally {
     await source.close();
   }
+}
+
+/** @throws UserError, before anything is replaced, if no row is left */
+async function* someOf(chunks: AsyncIterable<RunChunk>, tally: Tally): AsyncGenerator<RunChunk> {
+  let rows = 0;
+  for await (const chunk of chunks) {
+    rows += chunk.rows;
+    yield chunk;
+  }
+  if (rows === 0) throw tally.losses.toError('No row could be read; nothing was written.');
 }
 
 interface Tally {

@@ -25,14 +25,18 @@ export class LossList {
     this.#fold.add(issue);
   }
 
-  /** The error that names them. */
-  toError(): UserError {
+  /**
+   * The error that names them.
+   *
+   * @param outcome what came of them all the same; left out = nothing yet, and how to go on
+   */
+  toError(outcome = ''): UserError {
     const told = this.#fold.told().slice(0, SHOWN);
     const problems = told.map((issue) => issueProblem(this.#file, issue));
     problems.push({
       file: this.#file,
       message: `${this.#count} in all.`,
-      cure: 'Mend the file, or give --lenient: bad rows are then left out and listed.',
+      cure: outcome || 'Mend the file, or give --lenient: bad rows are then left out and listed.',
     });
     return new UserError(problems);
   }

@@ -3,6 +3,7 @@ import { checkPlace } from '../file-error.ts';
 import { formatRunMetadata } from './format-run-metadata.ts';
 import { LONGEST } from './frame-lines.ts';
 import { publishFile, refuseExisting, writeRunError } from './publish-file.ts';
+import { refuseOtherThanRun } from './refuse-other-than-run.ts';
 import { type RunChunk, type RunHeader, runHeader } from './run-chunk.ts';
 import { REQUIRED_COLUMNS } from './run-columns.ts';
 import { metadataPath, type RunMetadata } from './run-metadata.ts';
@@ -41,7 +42,7 @@ export interface RunWriter {
  *
  * @param path name it gets when it is finished
  * @param names its columns in their order; the ones the core does not know hold text
- * @throws UserError when there is such a file, or it cannot be written
+ * @throws UserError when there is such a file, or one that is no run, or it cannot be written
  * @throws RangeError when the columns are none of a run
  */
 export async function createRunWriter(
@@ -55,7 +56,8 @@ export async function createRunWriter(
   const beside = metadataPath(path);
   const partialBeside = `${beside}.partial`;
   await checkPlace(path);
-  if (!overwrite) await refuseExisting(path, beside);
+  if (overwrite) await refuseOtherThanRun(path);
+  else await refuseExisting(path, beside);
   const file = await open(partial, overwrite ? 'w' : 'wx').catch((error) => {
     throw writeRunError(partial, error);
   });

@@ -1,11 +1,13 @@
-import { extname } from 'node:path';
+import { extname, resolve } from 'node:path';
 import { packageVersion } from '../../targets/package-version.ts';
 import { checkPlace } from '../file-error.ts';
+import { UserError } from '../problems.ts';
 import { coreBundle } from '../replay/core-bundle.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
 import type { Fact } from '../report/report-data.ts';
 import { checkReportPlace, writeReport } from '../report/write-report.ts';
 import { refuseExisting } from '../runs/publish-file.ts';
+import { refuseOtherThanRun } from '../runs/refuse-other-than-run.ts';
 import { metadataPath } from '../runs/run-metadata.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import { headerName } from '../words/header-name.ts';
@@ -74,10 +76,17 @@ export async function runSimulation(options: RunSimulationOptions): Promise<Simu
 
 async function checkRunPlaces(
   paths: readonly string[],
-  { overwrite }: RunSimulationOptions,
+  { overwrite, report }: RunSimulationOptions,
 ): Promise<void> {
-  for (const path of paths) await checkPlace(path);
-  if (overwrite) return;
+  for (const path of paths) await checkPlace(path, '--out');
+  if (report !== undefined && paths.some((path) => resolve(path) === resolve(report))) {
+    const message = 'is named for a run and for the report; nothing was written.';
+    throw new UserError([{ file: report, field: '--report', message, cure: 'Name another file.' }]);
+  }
+  if (overwrite) {
+    for (const path of paths) await refuseOtherThanRun(path, '--out');
+    return;
+  }
   await refuseExisting(...paths.flatMap((path) => [path, metadataPath(path)]));
 }
 
@@ -119,12 +128,18 @@ function endNotes({ divergence }: SetupDrive['result']): string[] {
 
 /** Where the run of each setup goes. */
 function runPaths({ setups }: SimulationPlan, out: string): string[] {
-  return setups.length === 1 ? [out] : setups.map(({ name }) => nameFor(out, name));
+  if (setups.length === 1) return [out];
+  const names = setups.map(({ name }) => headerName(name));
+  return names.map((name, i) => {
+    // Names that a file cannot tell apart are told apart by their slot.
+    const isShared = names.indexOf(name) !== names.lastIndexOf(name);
+    return nameFor(out, isShared ? `${name}-slot-${i}` : name);
+  });
 }
 
-function nameFor(out: string, setup: string): string {
+function nameFor(out: string, end: string): string {
   const extension = extname(out);
-  return `${out.slice(0, out.length - extension.length)}-${headerName(setup)}${extension}`;
+  return `${out.slice(0, out.length - extension.length)}-${end}${extension}`;
 }
 
 function factsOf(

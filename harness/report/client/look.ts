@@ -55,9 +55,13 @@ export function timeAxis(look: Look, side: 0 | 2, labelled: boolean): uPlot.Axis
   };
 }
 
-/** Decimals that tell neighbours apart at this spacing. */
+/** Fewest decimals, 6 at most, that show values at this spacing as they are. */
 export function decimalsFor(increment: number): number {
-  return increment >= 1 ? 0 : Math.min(3, Math.ceil(-Math.log10(increment) - 1e-9));
+  let decimals = 0;
+  while (decimals < 6 && Math.abs(Number(increment.toFixed(decimals)) / increment - 1) > 1e-6) {
+    decimals++;
+  }
+  return decimals;
 }
 
 /** The x scale of every chart is the window, whatever the data. */
