@@ -130,11 +130,9 @@ function endNotes({ divergence }: SetupDrive['result']): string[] {
 function runPaths({ setups }: SimulationPlan, out: string): string[] {
   if (setups.length === 1) return [out];
   const names = setups.map(({ name }) => headerName(name));
-  return names.map((name, i) => {
-    // Names that a file cannot tell apart are told apart by their slot.
-    const isShared = names.indexOf(name) !== names.lastIndexOf(name);
-    return nameFor(out, isShared ? `${name}-slot-${i}` : name);
-  });
+  // Some names differ only in what a file's name cannot hold.
+  const areUnique = new Set(names).size === names.length;
+  return names.map((name, i) => nameFor(out, areUnique ? name : `${i + 1}-${name}`));
 }
 
 function nameFor(out: string, end: string): string {

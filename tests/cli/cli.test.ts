@@ -1,4 +1,13 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import {
+  closeSync,
+  existsSync,
+  mkdtempSync,
+  openSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
@@ -6,6 +15,8 @@ import { demoGarage } from '../../harness/demo/create-garage.ts';
 import { MAIN, runHere, start } from './said.ts';
 
 const DEMO_RUN = join(demoGarage('hatch'), 'runs/hall-evening.csv');
+
+const HATCH = demoGarage('hatch');
 
 const folder = mkdtempSync(join(tmpdir(), 'axlewright-cli-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -45,6 +56,18 @@ describe('axlewright', () => {
     [['build', '--garage', demoGarage('coupe'), '--out', MAIN], /is no script of ours; nothing/],
     [['import', DEMO_RUN, 'map.json', DEMO_RUN, '--overwrite'], /would be overwritten by the run/],
     [['fields', 'wibble'], /no field's path holds "wibble"/],
+    [['demo', '--out', MAIN], /main\.js: --out: is there already and is no report/],
+    [['replay', DEMO_RUN, '--report', ''], /--report: expected the name of a file/],
+    [['replay', DEMO_RUN, '--save', ''], /expected the name of a file/],
+    [
+      ['replay', DEMO_RUN, '--report', 'no/x.html'],
+      /no\/x\.html: --report: there is no such folder/,
+    ],
+    [['simulate', '--garage', HATCH, '--out', MAIN, '--overwrite'], /--out: .* is no run; nothing/],
+    [
+      ['simulate', '--garage', HATCH, '--out', 'a', '--report', 'a'],
+      /for a run and for the report/,
+    ],
     [['unpack', 'nowhere.bin', 'run.csv'], /nowhere\.bin: there is no such file/],
     [['import', 'a.csv', 'b.json', 'c.csv'], /b\.json/],
   ])('%j: a clear error, exit code 2, no stack trace', async (args, message) => {
@@ -58,6 +81,23 @@ describe('axlewright', () => {
     const { code, out } = await runHere(['unpack', 'nowhere.bin', 'run.csv', '--json']);
     expect(code).toBe(2);
     expect(JSON.parse(out)).toMatchObject({ problems: [{ file: 'nowhere.bin' }] });
+  });
+
+  it('--json: so is what is wrong with the command itself, and what nobody foresaw', async () => {
+    for (const wrong of [['replay', '--bogus'], ['replay'], ['simulate', '--seed', 'x']]) {
+      const { code, out, error } = await runHere([...wrong, '--json']);
+      expect(code).toBe(2);
+      expect(JSON.parse(out).problems).toHaveLength(1);
+      expect(error).not.toBe('');
+    }
+  });
+
+  it.skipIf(!existsSync('/dev/full'))('an output that cannot be written is 3, not 1', async () => {
+    const full = openSync('/dev/full', 'w');
+    const said = spawnSync(process.execPath, [MAIN, '--help'], { stdio: ['ignore', full, 'pipe'] });
+    closeSync(full);
+    expect(said.status).toBe(3);
+    expect(String(said.stderr)).toBe('error the output cannot be written (ENOSPC).\n');
   });
 
   it('--debug shows where the error arose', async () => {

@@ -7,6 +7,7 @@ import { hallEvening } from '../../harness/demo/drives/hall-evening.ts';
 import { openDay } from '../../harness/demo/drives/open-day.ts';
 import { demoRunPath, recordRun } from '../../harness/demo/record-run.ts';
 import { UserError } from '../../harness/problems.ts';
+import { planReplay } from '../../harness/replay/replay-plan.ts';
 import { type ReplayRunOptions, replayFacts, replayRun } from '../../harness/replay/replay-run.ts';
 import { metadataPath } from '../../harness/runs/run-metadata.ts';
 import { Flag, State } from '../../lib/index.ts';
@@ -104,6 +105,33 @@ describe('a run of our own core', () => {
     );
     const { result } = await replayRun(run, PLAIN);
     expect(result.verification).toMatchObject({ identical: true });
+  });
+
+  it.each([
+    ['a digit changed', (text: string) => text.replace('1350', '1351')],
+    ['a list cut short', (text: string) => text.replace(/,\d+\],"setups"/, '],"setups"')],
+    ['no setup', (text: string) => text.replace(/"setups":\[\[.*\]\]/, '"setups":[]')],
+  ])('whose constants are damaged, %s, says so', async (_what, damage) => {
+    const run = strippedCopy('damaged.csv', () => true);
+    const metadata = JSON.parse(readFileSync(metadataPath(run), 'utf8'));
+    const key = Object.keys(metadata).find((name) => name.endsWith('#constants'))!;
+    const text = damage(metadata[key]);
+    expect(text).not.toBe(metadata[key]);
+    writeFileSync(metadataPath(run), JSON.stringify({ ...metadata, [key]: text }));
+    await expect(replayRun(run, PLAIN)).rejects.toThrow(/constants: are damaged/);
+    const other = await replayRun(run, { ...PLAIN, garage: HATCH, setup: ['vinyl'] });
+    expect(other.result.held).toBe(true);
+  });
+
+  it('is found in its garage from beside it, too', async () => {
+    const before = process.cwd();
+    process.chdir(dirname(DEMO_RUN));
+    try {
+      const plan = await planReplay('hall-evening.csv', { setup: ['carpet'] });
+      expect(plan.setups).toEqual(['carpet']);
+    } finally {
+      process.chdir(before);
+    }
   });
 
   it('is judged by what the core takes of an input beyond 16 bits', async () => {

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { decimalsFor } from '../../harness/report/client/look.ts';
 import { createTimeFormat, decimalsOf, formatNumber } from '../../harness/report/format.ts';
 
 describe('times in a report', () => {
@@ -44,4 +45,16 @@ describe('numbers in a report', () => {
     expect(decimalsOf([1 / 3])).toBe(3);
     expect(decimalsOf([])).toBe(0);
   });
+});
+
+test.each([
+  [2.5, 1],
+  [0.25, 2],
+  [1, 0],
+  [10, 0],
+  [0.1, 1],
+  [0.0005, 4],
+  [1e-9, 6],
+])('an axis of steps of %d shows %d decimals', (step, decimals) => {
+  expect(decimalsFor(step)).toBe(decimals);
 });

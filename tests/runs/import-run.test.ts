@@ -27,6 +27,15 @@ async function imported(log: string | Uint8Array, mapping: object, options: Impo
   return { report, rows, texts, names, told: told(report.issues) };
 }
 
+test('a log of which no row can be read makes no run, and replaces none', async () => {
+  const good = 'time,gas,wheel\n0,1500,1500\n';
+  expect((await imported(good, PLAIN)).rows).toHaveLength(1);
+  const error = await rejection(imported(good.replace('\n0', '\nnoon'), PLAIN));
+  expect(error).toBeInstanceOf(UserError);
+  expect(error.message).toContain('No row could be read; nothing was written.');
+  expect((await readOut(scratch.path('run.csv'))).rows).toEqual([[0, 1500, 1500]]);
+});
+
 test('columns in which no sample is a likely one are told of', async () => {
   const columns = { ...PLAIN.columns, battery_mv: { from: 'pack' } };
   const log = 'time,gas,wheel,pack\n0,0,0,8.2\n10,40,-10,8.1\n';

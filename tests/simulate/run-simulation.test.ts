@@ -41,6 +41,30 @@ test.each(['vinyl', 'carpet'])(
   },
 );
 
+test('setups whose names a file cannot tell apart get a run each', async () => {
+  const garage = join(folder, 'alike');
+  createGarage(garage);
+  for (const name of ['Vinyl', 'паркет', 'ковёр']) {
+    const text = readFileSync(join(garage, 'setups/vinyl.ts'), 'utf8');
+    const own = text.replace("name: 'vinyl'", `name: '${name}'`);
+    writeFileSync(join(garage, `setups/${name === 'Vinyl' ? 'other' : name}.ts`), own);
+  }
+  for (const [setup, names] of [
+    [
+      ['vinyl', 'Vinyl', 'carpet'],
+      ['1-vinyl', '2-vinyl', '3-carpet'],
+    ],
+    [
+      ['паркет', 'ковёр'],
+      ['1-unnamed', '2-unnamed'],
+    ],
+  ]) {
+    const out = join(folder, 'r.csv');
+    const { runs } = await run({ garage, setup: setup!, out, manoeuvre: 'brake' });
+    expect(runs).toEqual(names!.map((name) => join(folder, `r-${name}.csv`)));
+  }
+});
+
 describe('a simulated run', () => {
   let outcome: SimulationOutcome;
   const out = join(folder, 'drive.csv');
