@@ -33,15 +33,22 @@ export function computeMetrics(trace: Trace, manoeuvre: Manoeuvre, car: Manoeuvr
     ...rest.filter((id) => DEFINITIONS[id].isOf?.(drive) ?? true),
   ];
   const isEmpty = drive.after.from >= drive.after.to;
+  const isCut = (trace.t[trace.count - 1] ?? 0) < manoeuvre.durationS(car) - SHORT;
   return found.flatMap((id) => {
     const definition = DEFINITIONS[id];
-    const value = isEmpty ? 'The drive ended before it.' : definition.measure(drive);
-    if (value === undefined) return [];
+    const read = isEmpty ? ENDED : definition.measure(drive);
+    if (read === undefined) return [];
+    // Whatever else may be missing, there was no time for it.
+    const value = isCut && typeof read === 'string' ? ENDED : read;
     const isNumber = typeof value === 'number' && Number.isFinite(value);
     if (!isNumber && !manoeuvre.headline.includes(id)) return [];
     return [metricOf(id, definition, value, drive)];
   });
 }
+
+const ENDED = 'The drive ended before it.';
+/** Time by which a drive that was driven to its end may seem shorter, s. */
+const SHORT = 0.1;
 
 function metricOf(
   id: MetricId,

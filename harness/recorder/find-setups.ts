@@ -4,7 +4,8 @@ import { bake } from '../setup/bake.ts';
 import type { Garage } from '../setup/load-garage.ts';
 import type { LoadedSetup } from '../setup/records.ts';
 
-/** Enough for any choice of eight setups; of more than that only choices of some are tried. */
+/** Enough for any choice of so many setups; of more than that only choices of some are tried. */
+export const MOST_SETUPS = 8;
 const MOST_TRIES = 200_000;
 
 /**
@@ -32,6 +33,9 @@ export function findSetups(garage: Garage, crc: number): LoadedSetup[] | undefin
     return undefined;
   }
 
+  // As a garage is built unless its setups are named.
+  const all = words.reduce((before, each) => crc32Words(table, each, 0, S.COUNT, before), start);
+  if (all === crc) return [...garage.setups];
   for (let count = 1; count <= words.length; count++) {
     const found = search([], start, count);
     if (found !== undefined) return found.map((i) => garage.setups[i]!);

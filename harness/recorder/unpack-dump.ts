@@ -11,7 +11,7 @@ import { loadGarage } from '../setup/load-garage.ts';
 import type { LoadedSetup } from '../setup/records.ts';
 import { decodeDump } from './decode-dump.ts';
 import { dumpToRun } from './dump-to-run.ts';
-import { findSetups } from './find-setups.ts';
+import { findSetups, MOST_SETUPS } from './find-setups.ts';
 import type { PowerUp } from './gather-power-ups.ts';
 
 /** Wishes of the user; all may be left out. */
@@ -106,7 +106,8 @@ async function metadataOf(
   const constants = chosen && bake(garage.vehicle, chosen);
   if (chosen === undefined || constants?.crc !== crc) {
     const found = chosen && findSetups(garage, crc);
-    throw new UserError([otherConstants(dump, dir, crc, setup, found)]);
+    const isSure = garage.setups.length <= MOST_SETUPS;
+    throw new UserError([otherConstants(dump, dir, crc, setup, found, isSure)]);
   }
   return {
     vehicle: garage.vehicle.name,
@@ -124,12 +125,17 @@ function otherConstants(
   crc: number,
   setup: readonly string[] | undefined,
   found: readonly LoadedSetup[] | undefined,
+  isSure: boolean,
 ): Problem {
   const how = setup === undefined ? 'with any of its setups' : `with --setup ${setup.join(' ')}`;
   const which = `was recorded with the constants ${hex32(crc)}, which ${dir} does not give`;
+  const untried =
+    isSure || setup !== undefined
+      ? ''
+      : 'Not all choices could be tried; name yours with --setup. ';
   const cure =
     found === undefined
-      ? 'Take the garage as it was when the hub was flashed; without --garage the run is written ' +
+      ? `${untried}Take the garage as it was when the hub was flashed; without --garage the run is written ` +
         'all the same, but nothing can be recomputed as it was.'
       : `They are those of --setup ${found.map(({ name }) => `"${name}"`).join(' ')}.`;
   return { file: dump, field: '--garage', message: `${which} ${how}.`, cure };
