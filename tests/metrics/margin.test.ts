@@ -51,6 +51,16 @@ describe('room left on the course', () => {
     expect(margin(pass(0), gates).value!).toBeCloseTo(0.1 - width / 2, 9);
   });
 
+  test('a drive that ended early had no time to reach a gate', () => {
+    const manoeuvre = sampleManoeuvre({
+      headline: ['courseMargin'],
+      course: () => [{ fromX: 9, toX: 9, right: -1, left: 1 }],
+      durationS: () => 10,
+    });
+    const { value, missing } = computeMetrics(pass(0), manoeuvre, SAMPLE_CAR)[0]!;
+    expect([value, missing]).toEqual([null, 'The drive ended before it.']);
+  });
+
   test('a gate that was never reached is named', () => {
     const gates = [1, 9].map((x) => ({ fromX: x, toX: x, right: -1, left: 1 }));
     expect(margin(pass(0), gates)).toMatchObject({ value: null });

@@ -6,6 +6,7 @@ import { runCli } from '../../harness/cli/run-cli.ts';
 import { demoGarage } from '../../harness/demo/create-garage.ts';
 import { decodeDump } from '../../harness/recorder/decode-dump.ts';
 import { dumpToRun } from '../../harness/recorder/dump-to-run.ts';
+import { findSetups } from '../../harness/recorder/find-setups.ts';
 import { unpackDump } from '../../harness/recorder/unpack-dump.ts';
 import { replayRun } from '../../harness/replay/replay-run.ts';
 import { readRun } from '../../harness/runs/read-run.ts';
@@ -202,6 +203,18 @@ describe('the setups on board', () => {
     const dump = fileOf('lone.bin', await record(RECORDS));
     const wrong = unpackDump(dump, join(folder, 'lone.csv'), { setup: ['vinyl'] });
     await expect(wrong).rejects.toThrow('--setup: names setups, but no garage');
+  });
+
+  it('are all of a garage of twelve, in its order, as it is built unless some are named', async () => {
+    const garage = await loadGarage(HATCH);
+    const setups = Array.from({ length: 12 }, (_, i) => {
+      const setup = garage.setups[i % garage.setups.length]!;
+      return { ...setup, name: `s${i}`, link: { ...setup.link, holdMs: 100 + i } };
+    });
+    const many = { ...garage, setups };
+    expect(findSetups(many, bake(garage.vehicle, setups).crc)).toEqual(setups);
+    const two = [setups[7]!, setups[3]!];
+    expect(findSetups(many, bake(garage.vehicle, two).crc)).toEqual(two);
   });
 
   it('of another car are refused', async () => {
