@@ -36,7 +36,7 @@ export function printReplay(outcome: ReplayOutcome): void {
     say(paint.red(`First difference at ${(atMs / 1000).toFixed(2)} s, line ${line}, in ${stage}:`));
     say(`  ${column} was recorded as ${recorded}, the laptop computes ${recomputed}.`);
   }
-  const text = verdictText(result, outcome.lossCount);
+  const text = verdictText(result, outcome.lossCount + outcome.repairs);
   say(outcome.good ? paint.green(text) : paint.red(text));
   if (outcome.saved) say(`run: ${nearPath(outcome.saved)}`);
   if (outcome.report) say(`report: ${nearPath(outcome.report)}`);

@@ -22,6 +22,8 @@ export interface ReplayPlan {
   asRecorded: boolean;
   /** true = neither user nor run names a setup, so the garage’s first is taken. */
   isGuess: boolean;
+  /** Setups that the run names and the garage lacks, where those of the run were wanted. */
+  lacking: string[];
 }
 
 /** Wishes of the user; all may be left out. */
@@ -64,7 +66,8 @@ export async function planReplay(run: string, wishes: PlanWishes): Promise<Repla
     const against = wishes.against === undefined ? {} : againstOf(garage!, wishes.against);
     const setups = metadata?.setups ?? constants.setups.map((_, slot) => `slot ${slot}`);
     const vehicle = metadata?.vehicle ?? garage?.vehicle.name ?? 'not named';
-    return { metadata, setups, constants, vehicle, asRecorded: true, isGuess: false, ...against };
+    const sure = { asRecorded: true, isGuess: false, lacking: [] };
+    return { metadata, setups, constants, vehicle, ...sure, ...against };
   }
   return { metadata, asRecorded: false, ...planInGarage(garage!, metadata?.setups, wishes) };
 }
@@ -84,7 +87,10 @@ function planInGarage(
   const against = name === undefined ? {} : gatherer.take(() => againstOf(garage, name));
   gatherer.tell();
   const isGuess = wishes.setup === undefined && named.length === 0;
-  return { setups, constants: constants!, vehicle: garage.vehicle.name, isGuess, ...against };
+  const lacking =
+    wishes.setup === undefined ? (recorded?.filter((name) => !known.includes(name)) ?? []) : [];
+  const vehicle = garage.vehicle.name;
+  return { setups, constants: constants!, vehicle, isGuess, lacking, ...against };
 }
 
 /** What to give in place of a folder: a run in it, or in its runs/. */

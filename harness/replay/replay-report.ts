@@ -12,7 +12,7 @@ export interface ReportContext {
   subtitle: string;
   facts: Fact[];
   issues: readonly RunIssue[];
-  /** Rows or parts of the file that were left out. */
+  /** Rows or parts of the file that were left out or repaired. */
   losses: number;
   /** Names of the setups compared: one, or two. */
   names: readonly string[];

@@ -47,6 +47,8 @@ export interface ReplayOutcome {
   /** Number of issues, and of losses among them, shown or not. */
   issueCount: number;
   lossCount: number;
+  /** Time stamps that were repaired as asked. */
+  repairs: number;
   /** What was found, for people: like issues as one. */
   told: RunIssue[];
   /** Whether every limit held and, where it was asked for or possible, the run verified. */
@@ -126,6 +128,7 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     issues: issues.first,
     issueCount: issues.count,
     lossCount: issues.losses,
+    repairs: issues.repairs,
     told: issues.fold.told(),
     good: result.held && (result.verification?.identical ?? true),
     ...(options.save !== undefined && { saved: options.save }),
@@ -135,7 +138,9 @@ export async function replayRun(run: string, options: ReplayRunOptions): Promise
     const title = `${plan.vehicle}: ${basename(run)}`;
     const replayed = `Replay of a recorded run, setup ${names.join(' against ')}.`;
     const subtitle = [replayed, plan.metadata?.origin ?? ''].join(' ').trim();
-    const context = { title, subtitle, facts, issues: outcome.told, losses: issues.losses, names };
+    const { repairs } = outcome;
+    const losses = issues.losses + repairs;
+    const context = { title, subtitle, facts, issues: outcome.told, losses, names };
     await writeReport(options.report, replayReport(result, traces, context));
     outcome.report = options.report;
   }
@@ -170,9 +175,14 @@ export function replayFacts(outcome: ReplayOutcome): Fact[] {
   return facts;
 }
 
-function howChosen({ asRecorded, isGuess }: ReplayPlan): string {
+function howChosen({ asRecorded, isGuess, lacking }: ReplayPlan): string {
   if (asRecorded) return ' (as recorded)';
-  return isGuess ? ' (the first of the garage: the run names none)' : '';
+  const names = lacking.join(', ');
+  if (isGuess) {
+    const why = names === '' ? 'the run names none' : `it has no ${names}, which the run names`;
+    return ` (the first of the garage: ${why})`;
+  }
+  return names === '' ? '' : ` (the garage has no ${names}, so that slots differ)`;
 }
 
 /** The car whose constants are used, and the run's own if that is another. */
@@ -183,10 +193,18 @@ function carOf({ vehicle, metadata }: ReplayPlan): string {
 
 /** Keeps the first issues and counts them all, so that memory stays flat. */
 function createIssueList() {
-  const list = { first: [] as RunIssue[], fold: new IssueFold(), count: 0, losses: 0, add };
+  const list = {
+    first: [] as RunIssue[],
+    fold: new IssueFold(),
+    count: 0,
+    losses: 0,
+    repairs: 0,
+    add,
+  };
   function add(issue: RunIssue): void {
     list.count++;
     if (issue.lost) list.losses++;
+    if (issue.repair?.done) list.repairs++;
     list.fold.add(issue);
     if (list.first.length < MOST_ISSUES) list.first.push(issue);
   }

@@ -4,7 +4,7 @@ import type { Verification } from './verification.ts';
 /**
  * The outcome of a replay in one or two sentences.
  *
- * @param losses rows or parts of the file that were left out
+ * @param losses rows or parts of the file that were left out or repaired
  */
 export function verdictText(result: ReplayResult, losses: number): string {
   const broken = result.limits.filter((limit) => limit.held === false);
@@ -32,8 +32,8 @@ export function verdictText(result: ReplayResult, losses: number): string {
 function whyNot({ first }: Verification, losses: number): string {
   if (losses > 0) {
     return (
-      `: of the file ${losses} ${losses === 1 ? 'part was' : 'parts were'} left out, ` +
-      'and from there on the core saw less than the hub did'
+      `: of the file ${losses} ${losses === 1 ? 'part was' : 'parts were'} left out or repaired, ` +
+      'and from there on the core saw something else than the hub did'
     );
   }
   if (first?.offer === undefined)

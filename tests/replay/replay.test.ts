@@ -9,6 +9,7 @@ import { demoRunPath, recordRun } from '../../harness/demo/record-run.ts';
 import { UserError } from '../../harness/problems.ts';
 import { planReplay } from '../../harness/replay/replay-plan.ts';
 import { type ReplayRunOptions, replayFacts, replayRun } from '../../harness/replay/replay-run.ts';
+import { verdictText } from '../../harness/replay/verdict-text.ts';
 import { metadataPath } from '../../harness/runs/run-metadata.ts';
 import { Flag, State } from '../../lib/index.ts';
 
@@ -121,6 +122,30 @@ describe('a run of our own core', () => {
     await expect(replayRun(run, PLAIN)).rejects.toThrow(/constants: are damaged/);
     const other = await replayRun(run, { ...PLAIN, garage: HATCH, setup: ['vinyl'] });
     expect(other.result.held).toBe(true);
+  });
+
+  it.each([
+    [['gone'], 'carpet (the first of the garage: it has no gone, which the run names)'],
+    [['gone', 'vinyl'], 'vinyl (the garage has no gone, so that slots differ)'],
+  ])('that names %j says what of it the garage lacks', async (names, told) => {
+    const run = strippedCopy('named.csv', () => true);
+    const metadata = JSON.parse(readFileSync(metadataPath(run), 'utf8'));
+    for (const key of Object.keys(metadata)) {
+      if (key.endsWith('#constants')) delete metadata[key];
+      else if (key.endsWith('#setups'))
+        metadata[key] = names.map((name, at) => ({ 'schema:position': at, 'schema:name': name }));
+    }
+    writeFileSync(metadataPath(run), JSON.stringify(metadata));
+    const facts = replayFacts(await replayRun(run, { ...PLAIN, garage: HATCH }));
+    expect(facts.find(({ label }) => label === 'Setup')!.value).toBe(told);
+  });
+
+  it('is not blamed on another build where time stamps were repaired', async () => {
+    const run = changedCopy('time_ms', 3000, -10);
+    const options = { ...PLAIN, mode: 'lenient', repairs: ['drop'] } as const;
+    const { result, lossCount, repairs } = await replayRun(run, { ...options, verify: true });
+    expect(repairs).toBe(1);
+    expect(verdictText(result, lossCount + repairs)).toMatch(/1 part was left out or repaired/);
   });
 
   it('is found in its garage from beside it, too', async () => {
