@@ -129,14 +129,12 @@ function otherConstants(
 ): Problem {
   const how = setup === undefined ? 'with any of its setups' : `with --setup ${setup.join(' ')}`;
   const which = `was recorded with the constants ${hex32(crc)}, which ${dir} does not give`;
-  const untried =
-    isSure || setup !== undefined
-      ? ''
-      : 'Not all choices could be tried; name yours with --setup. ';
+  const areAllTried = isSure || setup !== undefined;
+  const first = areAllTried ? '' : 'Not all choices were tried: name yours with --setup. Or else: ';
   const cure =
     found === undefined
-      ? `${untried}Take the garage as it was when the hub was flashed; without --garage the run is written ` +
-        'all the same, but nothing can be recomputed as it was.'
+      ? `${first}Take the garage as it was when the hub was flashed; without --garage the run ` +
+        'is written all the same, but nothing can be recomputed as it was.'
       : `They are those of --setup ${found.map(({ name }) => `"${name}"`).join(' ')}.`;
   return { file: dump, field: '--garage', message: `${which} ${how}.`, cure };
 }

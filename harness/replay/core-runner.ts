@@ -14,7 +14,7 @@ export interface CoreRunner {
    * @returns `count` rows of `outputWidth(motors)` integers; fractions are cut off
    */
   run(rows: Int32Array, count: number): Int32Array;
-  /** What a step threw first, against limit S15, or an empty text; the tick then gives what it had. */
+  /** What a step threw first, against limit S15, or an empty text. */
   threw(): string;
   /** Gives back what the engine holds. */
   dispose(): void;

@@ -205,7 +205,7 @@ describe('the setups on board', () => {
     await expect(wrong).rejects.toThrow('--setup: names setups, but no garage');
   });
 
-  it('are all of a garage of twelve, in its order, as it is built unless some are named', async () => {
+  it('are all of a garage of twelve, in its order, unless some were named', async () => {
     const garage = await loadGarage(HATCH);
     const setups = Array.from({ length: 12 }, (_, i) => {
       const setup = garage.setups[i % garage.setups.length]!;
