@@ -22,7 +22,6 @@ export interface MotorView {
 export function createMotorView(constants: Constants): MotorView {
   const vehicle = constants.vehicle;
   const ohm = vehicle[V.MOTOR_MOHM]! / 1000;
-  const copper = vehicle[V.COPPER_PPM_K]! / 1e6;
   const limit = vehicle[V.CURRENT_LIMIT_MA]!;
   const stallShare = vehicle[V.STALL_SHARE]! * (1 + 1e-9);
   const stallLeast = vehicle[V.STALL_MIN_MA]!;
@@ -47,7 +46,7 @@ export function createMotorView(constants: Constants): MotorView {
 
   function watchStall(towards: number, command: number, mv: number, forbidMs: number): void {
     // As warm as the winding is at least: a warmer one draws less when it stalls.
-    const atRest = (mv * command) / 1000 / (ohm * (1 + copper * winding.rise));
+    const atRest = (mv * command) / 1000 / winding.ohm();
     const near = towards * 1000 > atRest * stallShare;
     if (near && command > 0 && towards >= stallLeast) view.stalledMs += forbidMs;
     else view.stalledMs = Math.max(0, view.stalledMs - forbidMs);

@@ -19,6 +19,8 @@ const STEP_MS = 30;
 export interface WindingView {
   /** Rise of the winding over ambient, K, at least. */
   rise: number;
+  /** Its resistance at that heat, Ohm. */
+  ohm(): number;
   /** @param ampere current, A; @param ms time it flowed */
   step(ampere: number, ms: number): void;
 }
@@ -26,7 +28,7 @@ export interface WindingView {
 /** A winding as at power-up. */
 export function createWindingView({ vehicle }: Constants): WindingView {
   const longest = (HEAT_STEP_MS + vehicle[V.GAP_MS]!) / 1000;
-  const ohm = vehicle[V.MOTOR_MOHM]! / 1000;
+  const cold = vehicle[V.MOTOR_MOHM]! / 1000;
   const copper = vehicle[V.COPPER_PPM_K]! / 1e6;
   const inner = vehicle[V.WINDING_MJ_K]! / 1000;
   const outer = vehicle[V.HOUSING_MJ_K]! / 1000;
@@ -43,7 +45,11 @@ export function createWindingView({ vehicle }: Constants): WindingView {
   let sinceMs = 0;
   let squares = 0;
   let heldMs = 0;
-  const view = { rise: winding, step };
+  const view = { rise: winding, ohm, step };
+
+  function ohm(): number {
+    return cold * (1 + copper * view.rise);
+  }
 
   function step(ampere: number, ms: number): void {
     if (!judged) return;
@@ -57,7 +63,7 @@ export function createWindingView({ vehicle }: Constants): WindingView {
 
   function warm(square: number, seconds: number): void {
     const steps = seconds / longest;
-    const heated = (square * ohm * (1 + copper * view.rise) * seconds) / inner;
+    const heated = (square * ohm() * seconds) / inner;
     const flow = winding - housing;
     if (outer > 0) {
       housing += (inward * flow * seconds) / outer - housing * (1 - (1 - away) ** steps);

@@ -106,8 +106,8 @@ async function metadataOf(
   const constants = chosen && bake(garage.vehicle, chosen);
   if (chosen === undefined || constants?.crc !== crc) {
     const found = chosen && findSetups(garage, crc);
-    const isSure = garage.setups.length <= MOST_SETUPS;
-    throw new UserError([otherConstants(dump, dir, crc, setup, found, isSure)]);
+    const areAllTried = setup !== undefined || garage.setups.length <= MOST_SETUPS;
+    throw new UserError([otherConstants(dump, dir, crc, setup, found, areAllTried)]);
   }
   return {
     vehicle: garage.vehicle.name,
@@ -125,11 +125,10 @@ function otherConstants(
   crc: number,
   setup: readonly string[] | undefined,
   found: readonly LoadedSetup[] | undefined,
-  isSure: boolean,
+  areAllTried: boolean,
 ): Problem {
   const how = setup === undefined ? 'with any of its setups' : `with --setup ${setup.join(' ')}`;
   const which = `was recorded with the constants ${hex32(crc)}, which ${dir} does not give`;
-  const areAllTried = isSure || setup !== undefined;
   const first = areAllTried ? '' : 'Not all choices were tried: name yours with --setup. Or else: ';
   const cure =
     found === undefined

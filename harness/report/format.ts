@@ -28,11 +28,11 @@ export function formatNumber(value: number, decimals: number): string {
   return value < 0 && Number(text) !== 0 ? `\u2212${text}` : text;
 }
 
-/** Fewest decimals, 3 at most, that show every value as it is. */
-export function decimalsOf(values: Iterable<number | null>): number {
+/** Fewest decimals, `most` at most, that show every value as it is. */
+export function decimalsOf(values: Iterable<number | null>, most = 3): number {
   let decimals = 0;
   for (const value of values) {
-    while (value !== null && decimals < 3 && Math.abs(value) < 1e6) {
+    while (value !== null && decimals < most && Math.abs(value) < 1e6) {
       if (Math.abs(Number(value.toFixed(decimals)) - value) < 1e-9) break;
       decimals += 1;
     }

@@ -1,9 +1,8 @@
 import { type FileHandle, open, rm, writeFile } from 'node:fs/promises';
-import { checkPlace } from '../file-error.ts';
+import { checkRunPlaces } from './check-run-places.ts';
 import { formatRunMetadata } from './format-run-metadata.ts';
 import { LONGEST } from './frame-lines.ts';
-import { publishFile, refuseExisting, writeRunError } from './publish-file.ts';
-import { refuseOtherThanRun } from './refuse-other-than-run.ts';
+import { publishFile, writeRunError } from './publish-file.ts';
 import { type RunChunk, type RunHeader, runHeader } from './run-chunk.ts';
 import { REQUIRED_COLUMNS } from './run-columns.ts';
 import { metadataPath, type RunMetadata } from './run-metadata.ts';
@@ -55,9 +54,7 @@ export async function createRunWriter(
   const partial = `${path}.partial`;
   const beside = metadataPath(path);
   const partialBeside = `${beside}.partial`;
-  await checkPlace(path);
-  if (overwrite) await refuseOtherThanRun(path);
-  else await refuseExisting(path, beside);
+  await checkRunPlaces([path], overwrite);
   const file = await open(partial, overwrite ? 'w' : 'wx').catch((error) => {
     throw writeRunError(partial, error);
   });

@@ -1,14 +1,11 @@
 import { extname, resolve } from 'node:path';
 import { packageVersion } from '../../targets/package-version.ts';
-import { checkPlace } from '../file-error.ts';
 import { UserError } from '../problems.ts';
 import { coreBundle } from '../replay/core-bundle.ts';
 import type { ReplayEngine } from '../replay/core-runner.ts';
 import type { Fact } from '../report/report-data.ts';
 import { checkReportPlace, writeReport } from '../report/write-report.ts';
-import { refuseExisting } from '../runs/publish-file.ts';
-import { refuseOtherThanRun } from '../runs/refuse-other-than-run.ts';
-import { metadataPath } from '../runs/run-metadata.ts';
+import { checkRunPlaces } from '../runs/check-run-places.ts';
 import { constantsHash } from '../setup/constants-hash.ts';
 import { headerName } from '../words/header-name.ts';
 import { driveSetup, type SetupDrive } from './drive-setup.ts';
@@ -52,7 +49,11 @@ export interface SimulationOutcome {
 export async function runSimulation(options: RunSimulationOptions): Promise<SimulationOutcome> {
   const plan = await planSimulation(options);
   if (options.report !== undefined) await checkReportPlace(options.report);
-  if (options.out !== undefined) await checkRunPlaces(runPaths(plan, options.out), options);
+  if (options.out !== undefined) {
+    const paths = runPaths(plan, options.out);
+    await checkRunPlaces(paths, options.overwrite, '--out');
+    refuseSharedPlace(paths, options.report);
+  }
   // A bundle is code alone as far as the core goes; each drive hands it its own constants.
   const { constants, name: first } = plan.setups[0]!;
   const code = await coreBundle(constants, [first]);
@@ -74,20 +75,11 @@ export async function runSimulation(options: RunSimulationOptions): Promise<Simu
   return { ...outcome, report: options.report };
 }
 
-async function checkRunPlaces(
-  paths: readonly string[],
-  { overwrite, report }: RunSimulationOptions,
-): Promise<void> {
-  for (const path of paths) await checkPlace(path, '--out');
-  if (report !== undefined && paths.some((path) => resolve(path) === resolve(report))) {
-    const message = 'is named for a run and for the report; nothing was written.';
-    throw new UserError([{ file: report, field: '--report', message, cure: 'Name another file.' }]);
-  }
-  if (overwrite) {
-    for (const path of paths) await refuseOtherThanRun(path, '--out');
-    return;
-  }
-  await refuseExisting(...paths.flatMap((path) => [path, metadataPath(path)]));
+/** @throws UserError if the report would lie over a run */
+function refuseSharedPlace(paths: readonly string[], report: string | undefined): void {
+  if (report === undefined || !paths.some((path) => resolve(path) === resolve(report))) return;
+  const message = 'is named for a run and for the report; nothing was written.';
+  throw new UserError([{ file: report, field: '--report', message, cure: 'Name another file.' }]);
 }
 
 async function saveAll(

@@ -83,7 +83,7 @@ describe('axlewright', () => {
     expect(JSON.parse(out)).toMatchObject({ problems: [{ file: 'nowhere.bin' }] });
   });
 
-  it('--json: so is what is wrong with the command itself, and what nobody foresaw', async () => {
+  it('--json: so is what is wrong with the command itself', async () => {
     for (const wrong of [['replay', '--bogus'], ['replay'], ['simulate', '--seed', 'x']]) {
       const { code, out, error } = await runHere([...wrong, '--json']);
       expect(code).toBe(2);

@@ -1,5 +1,5 @@
 import type uPlot from 'uplot';
-import type { TimeFormat } from '../format.ts';
+import { decimalsOf, type TimeFormat } from '../format.ts';
 import type { Theme } from '../palette.ts';
 import type { TimeWindow } from './time-window.ts';
 
@@ -55,13 +55,9 @@ export function timeAxis(look: Look, side: 0 | 2, labelled: boolean): uPlot.Axis
   };
 }
 
-/** Fewest decimals, 6 at most, that show values at this spacing as they are. */
+/** Decimals that show values at this spacing as they are. */
 export function decimalsFor(increment: number): number {
-  let decimals = 0;
-  while (decimals < 6 && Math.abs(Number(increment.toFixed(decimals)) / increment - 1) > 1e-6) {
-    decimals++;
-  }
-  return decimals;
+  return decimalsOf([increment], 6);
 }
 
 /** The x scale of every chart is the window, whatever the data. */
